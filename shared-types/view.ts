@@ -1,0 +1,170 @@
+import * as z from "zod/mini";
+import { faultWord, health, matter, mediaFigure, printerStateWord, severity } from "./words.ts";
+
+/**
+ * What the page shows of a booth, and the frames of its live socket. Numbers and words of code only:
+ * the sentences are made in the page, in the reader's language and the venue's time zone.
+ */
+
+const band = z.object({ p10: z.number(), p50: z.number(), p90: z.number() });
+const bandOrNull = z.object({
+  p10: z.nullable(z.number()),
+  p50: z.nullable(z.number()),
+  p90: z.nullable(z.number()),
+});
+
+/** Sheets left at a later instant, 80 % band. */
+export const fanPoint = z.object({ atMs: z.number(), p10: z.number(), p50: z.number(), p90: z.number() });
+export type FanPoint = z.infer<typeof fanPoint>;
+
+/** All forecasts of a booth at one moment. */
+export const outlook = z.object({
+  atMs: z.number(),
+  /** null: no booking, or nothing known of the media. */
+  media: z.nullable(
+    z.object({
+      /** Sheets an hour, lately. */
+      sheetsPerHour: z.number(),
+      /** Sheets left from now to the close. */
+      fan: z.array(fanPoint),
+      /** When the loaded roll is empty; null: not before the close. */
+      emptyAtMs: bandOrNull,
+      /** Sheets left at the close; below 0 it falls short by that much. */
+      leftAtClose: band,
+      /** Chance that the loaded roll lasts to the close. */
+      lastsChance: z.number(),
+    }),
+  ),
+});
+export type Outlook = z.infer<typeof outlook>;
+
+/** An open alert as the page shows it; the words are made from `matter` and the figures. */
+export const alertView = z.object({
+  alertId: z.string(),
+  boothId: z.string(),
+  matter,
+  severity,
+  /** When the matter itself began (from state), not when it was noticed. */
+  sinceAtMs: z.number(),
+  /** Latest moment to act; null where there is none. */
+  byAtMs: z.nullable(z.number()),
+  /** printerStopped: IPP keywords without suffix, worst first. */
+  reasons: z.array(z.string()),
+  /** Whatever figures the sentence needs; null where unknown. */
+  sheetsLeft: z.nullable(z.number()),
+  emptyAtMs: z.nullable(z.number()),
+  spareRolls: z.nullable(z.number()),
+  queuedJobs: z.nullable(z.number()),
+  insideC: z.nullable(z.number()),
+  limitC: z.nullable(z.number()),
+});
+export type AlertView = z.infer<typeof alertView>;
+
+/** One point of the evening: sheets left at this instant. */
+export const leftPoint = z.object({ atMs: z.number(), sheetsLeft: z.number() });
+export type LeftPoint = z.infer<typeof leftPoint>;
+
+export const boothView = z.object({
+  boothId: z.string(),
+  name: z.string(),
+  /** A trailer stands outside, in the sun. */
+  isTrailer: z.boolean(),
+  /** Sheets in a full kit of the one media the business uses. */
+  kitSheets: z.number(),
+  limitC: z.number(),
+  /** Name of the invented event day it plays; null on a real booth. Shown wherever it is not null. */
+  scenario: z.nullable(z.string()),
+  health,
+  /** True time of the last frame from the agent; null: never heard. */
+  heardAtMs: z.nullable(z.number()),
+  isLinked: z.boolean(),
+  booking: z.nullable(
+    z.object({
+      bookingId: z.string(),
+      client: z.string(),
+      place: z.string(),
+      eventKind: z.string(),
+      zone: z.string(),
+      openAtMs: z.number(),
+      closeAtMs: z.number(),
+      guests: z.nullable(z.number()),
+      spareRolls: z.number(),
+      attendant: z.nullable(z.string()),
+      /** Sunset at the venue on the event's day; null: place unknown, or no sunset there. */
+      sunsetAtMs: z.nullable(z.number()),
+    }),
+  ),
+  media: z.nullable(
+    z.object({
+      sheetsLeft: z.number(),
+      figure: mediaFigure,
+      /** When the figure was last seen or counted. */
+      atMs: z.number(),
+      rollFittedAtMs: z.nullable(z.number()),
+    }),
+  ),
+  printer: z.nullable(
+    z.object({
+      state: z.nullable(printerStateWord),
+      /** Keywords as sent, suffix kept. */
+      reasons: z.array(z.string()),
+      sinceAtMs: z.number(),
+      queuedJobs: z.nullable(z.number()),
+    }),
+  ),
+  inside: z.nullable(
+    z.object({
+      insideC: z.number(),
+      atMs: z.number(),
+      /** Change over the last quarter of an hour; null: not seen so long. */
+      per15MinC: z.nullable(z.number()),
+      outsideC: z.nullable(z.number()),
+    }),
+  ),
+  power: z.nullable(
+    z.object({ isOnMains: z.boolean(), batteryPct: z.nullable(z.number()), sinceAtMs: z.number() }),
+  ),
+  /** Of the present booking. */
+  counts: z.object({ sessions: z.number(), pitches: z.number() }),
+  /** Sheets left so far this booking, thinned for drawing; roll changes are steps up. */
+  past: z.array(leftPoint),
+  rollChangesAtMs: z.array(z.number()),
+  outlook,
+  alerts: z.array(alertView),
+  /** Sources that have no value, and why. */
+  faults: z.array(
+    z.object({
+      source: z.string(),
+      fault: faultWord,
+      detail: z.nullable(z.string()),
+      sinceAtMs: z.number(),
+    }),
+  ),
+  /** How far the booth computer's wall clock is from true time, ms (positive: it is behind); null unknown. */
+  clockOffMs: z.nullable(z.number()),
+  /** Items from this booth that could not be read and were kept aside. */
+  keptAside: z.number(),
+});
+export type BoothView = z.infer<typeof boothView>;
+
+/** More of one booth, fetched when its page is opened and again as it changes. */
+export const boothEvening = z.object({
+  boothId: z.string(),
+  fromAtMs: z.number(),
+  toAtMs: z.number(),
+  /** One-minute means. */
+  inside: z.array(z.object({ atMs: z.number(), insideC: z.number() })),
+  /** Local quarter-hours of the venue, whole evening; only those that have begun. */
+  quarters: z.array(z.object({ atMs: z.number(), sessions: z.number(), pitches: z.number() })),
+  /** Stretches in which the printer could not print. */
+  stops: z.array(z.object({ fromAtMs: z.number(), toAtMs: z.nullable(z.number()), reason: z.string() })),
+});
+export type BoothEvening = z.infer<typeof boothEvening>;
+
+/** From dashboard to page. `nowMs` lets the page set its clock by the dashboard's. */
+export const liveFrame = z.discriminatedUnion("kind", [
+  z.object({ kind: z.literal("all"), nowMs: z.number(), booths: z.array(boothView) }),
+  z.object({ kind: z.literal("booth"), nowMs: z.number(), booth: boothView }),
+  z.object({ kind: z.literal("gone"), nowMs: z.number(), boothId: z.string() }),
+]);
+export type LiveFrame = z.infer<typeof liveFrame>;

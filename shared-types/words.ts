@@ -1,0 +1,54 @@
+import * as z from "zod/mini";
+
+/**
+ * The closed lists of words that both ends and the page use. What a person reads for each of them is
+ * in the page's word files; these are the words of the code.
+ */
+
+/** How soon a person is needed. To people: "now", "soon", "good to know". */
+export const severity = z.enum(["actNow", "plan", "note"]);
+export type Severity = z.infer<typeof severity>;
+
+/** How a booth is, as one word. `unknown` is never shown as well. */
+export const health = z.enum(["fine", "watch", "needsAHand", "stopped", "silent", "unknown"]);
+export type Health = z.infer<typeof health>;
+
+/** Where a booth stands between the van and the van. */
+export const readiness = z.enum([
+  "packed",
+  "onSite",
+  "powered",
+  "checked",
+  "open",
+  "onBreak",
+  "closing",
+  "packedDown",
+]);
+export type Readiness = z.infer<typeof readiness>;
+
+/** How the figure of sheets left is known: by the printer's meter, by counting, by a person, or not well. */
+export const mediaFigure = z.enum(["metered", "counted", "confirmed", "doubtful"]);
+export type MediaFigure = z.infer<typeof mediaFigure>;
+
+/** What the first four alerts are about. */
+export const matter = z.enum(["printerStopped", "mediaLow", "tooHot", "agentSilent"]);
+export type Matter = z.infer<typeof matter>;
+
+/** IPP's own words for `printer-state` (RFC 8011 section 5.4.11). */
+export const printerStateWord = z.enum(["idle", "processing", "stopped"]);
+export type PrinterStateWord = z.infer<typeof printerStateWord>;
+
+/** Why a source has no value. */
+export const faultWord = z.enum([
+  "timeout",
+  "unreachable",
+  "unsupported",
+  "refused",
+  "notFound",
+  "unreadable",
+  "missing",
+]);
+export type FaultWord = z.infer<typeof faultWord>;
+
+/** Kinds of event with a starting shape; any other word is allowed and is learned. */
+export const knownEventKinds = ["wedding", "corporate", "party", "public", "gala"] as const;
