@@ -1,0 +1,47 @@
+import { accessSync, constants } from "node:fs";
+import { delimiter, join } from "node:path";
+import { describe, test } from "vitest";
+
+/** Where a program is, or null. Looks in the PATH and in the folders of system programs. */
+export function findTool(tool: string): string | null {
+  const folders = [...(process.env["PATH"] ?? "").split(delimiter), "/usr/sbin", "/sbin", "/usr/local/sbin"];
+  for (const folder of folders.filter((each) => each !== "")) {
+    const path = join(folder, tool);
+    if (isExecutable(path)) return path;
+  }
+  return null;
+}
+
+/**
+ * A `describe` for tests that need a program of the operating system (the first of `tools` that is there
+ * will do). Without it the tests are skipped and say how to get it; in CI its absence is a failing test.
+ *
+ * `needsTool("cupsd", "apt-get install cups")("a queue", () => { ... })`
+ */
+export function needsTool(tools: string | readonly string[], remedy: string): DescribeFunction {
+  const names = typeof tools === "string" ? [tools] : tools;
+  if (names.some((name) => findTool(name) !== null)) return (title, body) => void describe(title, body);
+  const why = `needs ${names.join(" or ")}: ${remedy}`;
+  if (process.env["CI"] !== undefined && process.env["CI"] !== "") {
+    return (title) => {
+      test(`${title}: ${why}`, () => {
+        throw new Error(why);
+      });
+    };
+  }
+  return (title, body) => {
+    console.warn(`skipped "${title}": ${why}`);
+    describe.skip(title, body);
+  };
+}
+
+type DescribeFunction = (title: string, body: () => void) => void;
+
+function isExecutable(path: string): boolean {
+  try {
+    accessSync(path, constants.X_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
