@@ -161,10 +161,14 @@ export const boothEvening = z.object({
 });
 export type BoothEvening = z.infer<typeof boothEvening>;
 
-/** From dashboard to page. `nowMs` lets the page set its clock by the dashboard's. */
+/**
+ * From dashboard to page. `nowMs` lets the page set its clock by the dashboard's. A `beat` says only that
+ * the dashboard is there, so that a page can tell a quiet evening from a dead line.
+ */
 export const liveFrame = z.discriminatedUnion("kind", [
   z.object({ kind: z.literal("all"), nowMs: z.number(), booths: z.array(boothView) }),
   z.object({ kind: z.literal("booth"), nowMs: z.number(), booth: boothView }),
   z.object({ kind: z.literal("gone"), nowMs: z.number(), boothId: z.string() }),
+  z.object({ kind: z.literal("beat"), nowMs: z.number() }),
 ]);
 export type LiveFrame = z.infer<typeof liveFrame>;
