@@ -220,6 +220,11 @@ export type NewItem = WithoutStamp<KnownItem>;
 /**
  * An item as the dashboard holds it: `atMs` is corrected to true time.
  *
- * Items are folded in the order (`atMs`, `source`, `seq`), wherever they came from.
+ * Items are folded in the order (`atMs`, `source`, `seq`, `bootId`), wherever they came from: the boot
+ * makes it total, so that live and rebuilt states are the same.
  */
-export type StoredItem = KnownItem & { readonly boothId: string; readonly receivedAtMs: number };
+export type StoredItem = KnownItem & {
+  readonly boothId: string;
+  readonly bootId: string;
+  readonly receivedAtMs: number;
+};

@@ -1,0 +1,14 @@
+/**
+ * What set-up says of a booth. Passed in where a figure for people is made, never folded into the state:
+ * a changed setting changes what is shown, also of the past.
+ */
+export type BoothSettings = {
+  readonly boothId: string;
+  readonly name: string;
+  /** A trailer stands outside, in the sun. */
+  readonly isTrailer: boolean;
+  /** Sheets in a full kit of the one media the business uses. */
+  readonly kitSheets: number;
+  /** Warmest the printer may be, as its maker says. */
+  readonly limitC: number;
+};

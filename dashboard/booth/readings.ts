@@ -1,0 +1,93 @@
+import type { StoredItem } from "@boothward/shared-types";
+import { withEntry } from "./keyed.ts";
+
+/** The latest readings of a booth, by sensor or queue; old ones are let go, they may be thinned anyway. */
+export type Readings = {
+  readonly inside: readonly InsideSensor[];
+  readonly outside: readonly { readonly sensor: string; readonly outsideC: number; readonly atMs: number }[];
+  readonly queues: readonly QueueSeen[];
+  readonly host: HostSeen | null;
+};
+
+export type InsideSensor = {
+  readonly sensor: string;
+  readonly insideC: number;
+  readonly humidityPct: number | null;
+  readonly atMs: number;
+  /** The last hour, the latest reading of each minute, oldest first; the reading itself is its end. */
+  readonly trail: readonly InsidePoint[];
+};
+export type InsidePoint = { readonly atMs: number; readonly insideC: number };
+export type QueueSeen = {
+  readonly queue: string;
+  readonly queuedJobs: number | null;
+  readonly atMs: number;
+};
+export type HostSeen = { readonly batteryPct: number | null; readonly atMs: number };
+
+type ItemOf<K extends StoredItem["kind"]> = Extract<StoredItem, { kind: K }>;
+
+const minuteMs = 60_000;
+const trailMs = 60 * minuteMs;
+
+/** A sensor not heard for so long says nothing of now. */
+const forgetAfterMs = 2 * trailMs;
+
+/**
+ * How far before the newest item readings still count in the state: a sensor nearly forgotten, with its hour
+ * of points. Facts count from the first one on.
+ */
+export const readingMemoryMs = forgetAfterMs + trailMs + 5 * minuteMs;
+
+export const noReadings: Readings = { inside: [], outside: [], queues: [], host: null };
+
+/** Takes in a temperature at the printer. */
+export function foldInside(readings: Readings, item: ItemOf<"inside">): Readings {
+  const { sensor, insideC, humidityPct, atMs } = item;
+  const known = readings.inside.find((each) => each.sensor === sensor);
+  const trail = withPoint(known?.trail ?? [], { atMs, insideC });
+  const entry = { sensor, insideC, humidityPct, atMs, trail };
+  return { ...readings, inside: withEntry(readings.inside, (each) => each.sensor, entry) };
+}
+
+/** Takes in a temperature outside. */
+export function foldOutside(readings: Readings, item: ItemOf<"outside">): Readings {
+  const { sensor, outsideC, atMs } = item;
+  const entry = { sensor, outsideC, atMs };
+  return { ...readings, outside: withEntry(readings.outside, (each) => each.sensor, entry) };
+}
+
+/** Takes in the length of a queue. */
+export function foldQueue(readings: Readings, item: ItemOf<"queue">): Readings {
+  const { queue, queuedJobs, atMs } = item;
+  return {
+    ...readings,
+    queues: withEntry(readings.queues, (each) => each.queue, { queue, queuedJobs, atMs }),
+  };
+}
+
+/** Takes in the booth computer's own state. */
+export function foldHost(readings: Readings, item: ItemOf<"host">): Readings {
+  return { ...readings, host: { batteryPct: item.batteryPct, atMs: item.atMs } };
+}
+
+/** Lets go of what was last seen too long before this instant. */
+export function forgetOldReadings(readings: Readings, atMs: number): Readings {
+  const isRecent = (seen: { readonly atMs: number }) => seen.atMs >= atMs - forgetAfterMs;
+  const { inside, outside, queues, host } = readings;
+  if ([...inside, ...outside, ...queues, ...(host === null ? [] : [host])].every(isRecent)) return readings;
+  return {
+    inside: inside.filter(isRecent),
+    outside: outside.filter(isRecent),
+    queues: queues.filter(isRecent),
+    host: host !== null && isRecent(host) ? host : null,
+  };
+}
+
+function withPoint(trail: readonly InsidePoint[], point: InsidePoint): readonly InsidePoint[] {
+  const last = trail.at(-1);
+  const isSameMinute =
+    last !== undefined && Math.floor(last.atMs / minuteMs) === Math.floor(point.atMs / minuteMs);
+  const before = isSameMinute ? trail.slice(0, -1) : trail;
+  return [...before.filter((each) => each.atMs >= point.atMs - trailMs), point];
+}
