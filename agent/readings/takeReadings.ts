@@ -34,7 +34,8 @@ export function takeReadings(options: TakeReadingsOptions): { close(): Promise<v
     async close() {
       const closings = await Promise.allSettled(sources.map((source) => source.close()));
       for (const closing of closings)
-        if (closing.status === "rejected") log.warn({ error: String(closing.reason) }, "a source did not close");
+        if (closing.status === "rejected")
+          log.warn({ error: String(closing.reason) }, "a source did not close");
     },
   };
 }
