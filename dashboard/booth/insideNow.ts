@@ -1,0 +1,69 @@
+import type { BoothState } from "./boothState.ts";
+import type { InsidePoint, InsideSensor } from "./readings.ts";
+
+/** The temperature at the printer, and how it moves. */
+export type InsideNow = {
+  readonly sensor: string;
+  readonly insideC: number;
+  readonly atMs: number;
+  /** Change over the last quarter of an hour; null: not seen so long. */
+  readonly per15MinC: number | null;
+  readonly outsideC: number | null;
+};
+
+const minuteMs = 60_000;
+
+/** Sensors seen within this time of the newest one are compared. */
+const sameTimeMs = 10 * minuteMs;
+const quarterMs = 15 * minuteMs;
+
+/** A point this much older than a quarter of an hour still shows the change over it. */
+const quarterSlackMs = 5 * minuteMs;
+
+/** Air outside changes slowly: an older reading is not shown beside the one inside. */
+const outsideGoodMs = 30 * minuteMs;
+
+/** The warmest of the booth's sensors, null before the first reading: it is the warmest that stops a printer. */
+export function insideNow(state: BoothState): InsideNow | null {
+  const sensor = warmestSensor(state);
+  if (sensor === null) return null;
+  const outside = state.readings.outside.filter((each) => each.atMs >= sensor.atMs - outsideGoodMs);
+  return {
+    sensor: sensor.sensor,
+    insideC: sensor.insideC,
+    atMs: sensor.atMs,
+    per15MinC: per15MinC(sensor),
+    outsideC: outside.length === 0 ? null : Math.min(...outside.map((each) => each.outsideC)),
+  };
+}
+
+/**
+ * Since when the warmest sensor has been at or over a limit, in its last hour: a dip counts only when it goes
+ * under `limitC - bandC`. Null when it is under the limit, or has not reached it since the last dip.
+ */
+export function hotSince(
+  state: BoothState,
+  limitC: number,
+  bandC: number,
+): { atMs: number; isWholeTrail: boolean } | null {
+  const trail = warmestSensor(state)?.trail ?? [];
+  const dip = trail.findLastIndex((point) => point.insideC < limitC - bandC);
+  const run = trail.slice(dip + 1);
+  const first = run.find((point) => point.insideC >= limitC);
+  return first === undefined ? null : { atMs: first.atMs, isWholeTrail: dip < 0 && first === run[0] };
+}
+
+function warmestSensor(state: BoothState): InsideSensor | null {
+  const newestAtMs = Math.max(...state.readings.inside.map((each) => each.atMs));
+  const present = state.readings.inside.filter((each) => each.atMs >= newestAtMs - sameTimeMs);
+  return present.reduce<InsideSensor | null>(
+    (warmest, each) => (warmest === null || each.insideC > warmest.insideC ? each : warmest),
+    null,
+  );
+}
+
+function per15MinC({ trail, insideC, atMs }: InsideSensor): number | null {
+  const then: InsidePoint | undefined = trail.findLast((point) => point.atMs <= atMs - quarterMs);
+  if (then === undefined || then.atMs < atMs - quarterMs - quarterSlackMs) return null;
+  return ((insideC - then.insideC) * quarterMs) / (atMs - then.atMs);
+}
