@@ -1,0 +1,88 @@
+import { knownItem, type KnownItem, type StoredItem } from "@boothward/shared-types";
+import { sql, type Kysely } from "kysely";
+import { factRow } from "./itemRows.ts";
+import type { FactRow, ReadingRow, Tables } from "./tables.ts";
+
+/** A fact that a person made at the dashboard, without the stamp that the store gives it. */
+export type DashboardFact = DistributiveOmit<
+  Extract<KnownItem, { kind: "rollFitted" | "correction" | "readiness" | "extended" }>,
+  "seq" | "atMs" | "monoMs" | "source" | "class"
+>;
+type DistributiveOmit<T, K extends PropertyKey> = T extends unknown ? Omit<T, K> : never;
+
+/** The dashboard's own facts stand under this name where an agent's carry the agent's and the boot's id. */
+export const dashboardName = "dashboard";
+
+/** What is stored of a booth, to be folded. */
+export function boothItems(db: Kysely<Tables>) {
+  function rows(table: "fact" | "reading", boothId: string, fromAtMs: number) {
+    return db
+      .selectFrom(table)
+      .select(["atMs", "receivedAtMs", "boothId", "bootId", "body"])
+      .where("boothId", "=", boothId)
+      .where("atMs", ">=", fromAtMs)
+      .execute();
+  }
+
+  return {
+    /**
+     * Facts and readings from these instants on, in no order; items of kinds that this version cannot read
+     * are left out.
+     */
+    async since(boothId: string, from: { factsAtMs: number; readingsAtMs: number }): Promise<StoredItem[]> {
+      const facts = await rows("fact", boothId, from.factsAtMs);
+      const readings = await rows("reading", boothId, from.readingsAtMs);
+      return [...facts, ...readings].flatMap(itemOf);
+    },
+
+    /** Keeps a fact that a person made now, under the dashboard's own sequence, and gives it as it is folded. */
+    async addAtDashboard(boothId: string, fact: DashboardFact, atMs: number): Promise<StoredItem> {
+      return db.transaction().execute(async (trx) => {
+        const last = await trx
+          .selectFrom("fact")
+          .select(sql<number | null>`max("seq")`.as("seq"))
+          .where("agentId", "=", dashboardName)
+          .executeTakeFirst();
+        const seq = (last?.seq ?? 0) + 1;
+        const item = { ...fact, class: "fact" as const, seq, atMs, monoMs: 0, source: dashboardName };
+        const entry = {
+          ...{ agentId: dashboardName, bootId: dashboardName, boothId, receivedAtMs: atMs },
+          ...{ item, atMs, read: { as: "known" as const, item } },
+        };
+        await trx.insertInto("fact").values(factRow(entry)).execute();
+        return { ...item, boothId, bootId: dashboardName, receivedAtMs: atMs };
+      });
+    },
+
+    /** True time of the booth's latest item; null: nothing is stored. */
+    async lastAtMs(boothId: string): Promise<number | null> {
+      const newest = (table: "fact" | "reading") =>
+        db
+          .selectFrom(table)
+          .select("atMs")
+          .where("boothId", "=", boothId)
+          .orderBy("atMs", "desc")
+          .limit(1)
+          .executeTakeFirst();
+      const [fact, reading] = [await newest("fact"), await newest("reading")];
+      if (fact === undefined || reading === undefined) return fact?.atMs ?? reading?.atMs ?? null;
+      return Math.max(fact.atMs, reading.atMs);
+    },
+
+    async countKeptAside(boothId: string): Promise<number> {
+      const row = await db
+        .selectFrom("keptAside")
+        .select(({ fn }) => fn.countAll<number | string>().as("items"))
+        .where("boothId", "=", boothId)
+        .executeTakeFirstOrThrow();
+      return Number(row.items);
+    },
+  };
+}
+
+type Row = Pick<FactRow | ReadingRow, "atMs" | "receivedAtMs" | "boothId" | "bootId" | "body">;
+
+function itemOf({ body, ...row }: Row): StoredItem[] {
+  const read = knownItem.safeParse(JSON.parse(body));
+  return read.success ? [{ ...read.data, ...row }] : [];
+}
