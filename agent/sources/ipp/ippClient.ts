@@ -44,7 +44,9 @@ export function ippClient(peer: IppPeer): IppClient {
   const agent = isTls
     ? new https.Agent({ ...options, rejectUnauthorized: !peer.trustAnyCertificate })
     : new http.Agent(options);
-  const transport: Transport = { send: isTls ? https.request : http.request, agent, target };
+  const closing = new AbortController();
+  const { signal } = closing;
+  const transport: Transport = { send: isTls ? https.request : http.request, agent, target, signal };
   let requestId = 0;
 
   async function call(operation: number, more: IppRequest = {}): Promise<IppAnswer> {
@@ -57,7 +59,13 @@ export function ippClient(peer: IppPeer): IppClient {
     return "fault" in reply ? reply : readReply(reply.body, requestId);
   }
 
-  return { call, close: () => agent.destroy() };
+  return {
+    call,
+    close() {
+      closing.abort();
+      agent.destroy();
+    },
+  };
 }
 
 function readReply(body: Buffer, requestId: number): IppAnswer {
@@ -73,7 +81,7 @@ function readReply(body: Buffer, requestId: number): IppAnswer {
   return { message };
 }
 
-type Transport = { send: typeof http.request; agent: http.Agent; target: URL };
+type Transport = { send: typeof http.request; agent: http.Agent; target: URL; signal: AbortSignal };
 type Reply = { readonly body: Buffer } | IppFault;
 
 /** Posts once, and once more if a connection kept open turns out to be dead: the print server was restarted. */
@@ -91,6 +99,7 @@ function postOnce(
     const request = transport.send(transport.target, {
       method: "POST",
       agent: transport.agent,
+      signal: transport.signal,
       headers: { "Content-Type": "application/ipp", "Content-Length": body.length },
     });
     const deadline = setTimeout(() => {
