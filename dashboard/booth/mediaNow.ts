@@ -22,7 +22,7 @@ export type BookedFrom = Pick<Booking, "sheetsLoaded"> & { readonly fromAtMs: nu
 /** Meter and count may part by this before a person is asked: sheets, share of a kit. Our own choice. */
 const tolerance = { sheets: 2, share: 0.03 };
 
-/** A meter that moves in larger steps than this share of a kit says too little to doubt nothing. */
+/** Some meters move in 5 or 10 % of a kit at a time (common practice, no source); none is taken as coarser. */
 const coarsestStepShare = 0.1;
 
 /**
@@ -47,14 +47,16 @@ export function mediaNow(
 export function mediaAt(marks: MediaMarks, loaded: MediaBase | null, kitSheets: number): MediaNow | null {
   const base = loaded !== null && (marks.base?.atMs ?? -Infinity) < loaded.atMs ? loaded : marks.base;
   const meters = marks.meters.filter((meter) => meter.atMs >= (base?.atMs ?? -Infinity));
-  const metered = meters.length === 0 ? null : Math.min(...meters.map((m) => meterLeft(m, marks, kitSheets)));
+  const times = [marks.countedAtMs, base?.atMs ?? null, ...meters.map((meter) => meter.atMs)];
+  const atMs = Math.max(...times.filter((each) => each !== null));
   const counted = base === null ? null : baseLeft(base, marks, kitSheets);
-  const atMs = Math.max(...[marks.countedAtMs, base?.atMs, ...meters.map((m) => m.atMs)].map((t) => t ?? 0));
-  if (metered === null)
-    return base === null || counted === null ? null : exactly(counted, figureOf(base), atMs);
-  if (base === null || counted === null) return exactly(metered, "metered", atMs);
-  if (Math.abs(metered - counted) > tolerated(meters, kitSheets)) return doubtful(metered, counted, atMs);
-  return base.basis === "corrected" ? exactly(counted, "confirmed", atMs) : exactly(metered, "metered", atMs);
+  if (meters.length === 0) {
+    return base === null || counted === null ? null : between(counted, counted, figureOf(base), atMs);
+  }
+  const metered = Math.min(...meters.map((meter) => meterLeft(meter, marks, kitSheets)));
+  const stepSheets = Math.max(...meters.map((meter) => stepOf(meter, kitSheets)));
+  if (base === null || counted === null) return alone(metered, stepSheets, kitSheets, atMs);
+  return together({ metered, counted, stepSheets, kitSheets, basis: base.basis, atMs });
 }
 
 /** What the plan says was loaded, as a beginning of the count; a roll fitted later goes before it. */
@@ -86,22 +88,47 @@ function figureOf(base: MediaBase): MediaFigure {
   return base.basis === "assumed" ? "doubtful" : "counted";
 }
 
-function tolerated(meters: readonly Meter[], kitSheets: number): number {
-  const steps = meters.map((m) =>
-    m.sheetsLeft === null ? ((m.step ?? 1) / 100) * kitSheets : (m.step ?? 1),
-  );
-  const step = Math.min(Math.max(...steps), coarsestStepShare * kitSheets);
-  return Math.max(tolerance.sheets, tolerance.share * kitSheets, step);
+/** How far the meter falls at a time. One in percent may be coarse until it has shown otherwise. */
+function stepOf(meter: Meter, kitSheets: number): number {
+  if (meter.sheetsLeft !== null) return Math.min(meter.step ?? 1, coarsestStepShare * kitSheets);
+  const share = meter.step === null ? coarsestStepShare : meter.step / 100;
+  return Math.min(share, coarsestStepShare) * kitSheets;
 }
 
-function exactly(sheets: number, figure: MediaFigure, atMs: number): MediaNow {
-  const sheetsLeft = Math.max(0, Math.round(sheets));
-  return { sheetsLeft, lowSheets: sheetsLeft, highSheets: sheetsLeft, figure, atMs };
+function toleranceOf(kitSheets: number): number {
+  return Math.max(tolerance.sheets, tolerance.share * kitSheets);
 }
 
-/** The smaller of the two is shown: a roll fetched too early costs less than a booth without paper. */
-function doubtful(metered: number, counted: number, atMs: number): MediaNow {
-  const low = Math.max(0, Math.round(Math.min(metered, counted)));
-  const high = Math.max(0, Math.round(Math.max(metered, counted)));
-  return { sheetsLeft: low, lowSheets: low, highSheets: high, figure: "doubtful", atMs };
+/** A meter without a count beside it: a coarse one leaves a step's width open on either side. */
+function alone(metered: number, stepSheets: number, kitSheets: number, atMs: number): MediaNow {
+  const slack = stepSheets > toleranceOf(kitSheets) ? stepSheets : 0;
+  const { sheetsLeft } = between(metered, metered, "metered", atMs);
+  return { ...between(metered - slack, metered + slack, "metered", atMs), sheetsLeft };
+}
+
+type Both = {
+  readonly metered: number;
+  readonly counted: number;
+  readonly stepSheets: number;
+  readonly kitSheets: number;
+  readonly basis: MediaBase["basis"];
+  readonly atMs: number;
+};
+
+/** Meter and count beside each other: the finer of the two where they agree, else the smaller, and doubt. */
+function together({ metered, counted, stepSheets, kitSheets, basis, atMs }: Both): MediaNow {
+  const tolerated = toleranceOf(kitSheets);
+  if (Math.abs(metered - counted) > Math.max(tolerated, stepSheets)) {
+    // A roll fetched too early costs less than a booth without paper.
+    return between(Math.min(metered, counted), Math.max(metered, counted), "doubtful", atMs);
+  }
+  if (basis === "corrected") return between(counted, counted, "confirmed", atMs);
+  return stepSheets > tolerated
+    ? between(counted, counted, "counted", atMs)
+    : between(metered, metered, "metered", atMs);
+}
+
+function between(low: number, high: number, figure: MediaFigure, atMs: number): MediaNow {
+  const lowSheets = Math.max(0, Math.round(low));
+  return { sheetsLeft: lowSheets, lowSheets, highSheets: Math.max(0, Math.round(high)), figure, atMs };
 }
