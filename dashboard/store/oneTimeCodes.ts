@@ -6,6 +6,9 @@ export type CodeRefusal = "wrongCode" | "usedCode" | "expiredCode";
 
 export type NewCode = Omit<OneTimeRow, "usedAtMs">;
 
+/** For so long a person is told that a code is too old or used, and not only that it is unknown. */
+const toldUsedMs = 24 * 3_600_000;
+
 type Asked = { purpose: OneTimePurpose; codeHash: string; atMs: number };
 
 /** Codes that are good once: each is used up in the same transaction as what it was used for. */
@@ -31,11 +34,15 @@ export function oneTimeCodes(db: Kysely<Tables>) {
   }
 
   return {
+    /** Keeps a code, and forgets those that expired long ago. */
     async add(code: NewCode): Promise<void> {
-      await db
-        .insertInto("oneTime")
-        .values({ ...code, usedAtMs: null })
-        .execute();
+      await db.transaction().execute(async (trx) => {
+        await trx.deleteFrom("oneTime").where("expiresAtMs", "<", code.createdAtMs - toldUsedMs).execute();
+        await trx
+          .insertInto("oneTime")
+          .values({ ...code, usedAtMs: null })
+          .execute();
+      });
     },
 
     /** Makes the first-run code the only one: a code of an earlier start is good for nothing. */

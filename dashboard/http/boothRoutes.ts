@@ -1,0 +1,75 @@
+import { readiness } from "@boothward/shared-types";
+import * as z from "zod";
+import type { Booth } from "../store/booths.ts";
+import type { AgentRow } from "../store/tables.ts";
+import { no, noSuchBooth, readBody } from "./answer.ts";
+import { ownerRoute, type Route } from "./route.ts";
+import type { HttpSurroundings } from "./surroundings.ts";
+
+const boothBody = z.object({
+  name: z.string().trim().min(1).max(60),
+  isTrailer: z.boolean(),
+  kitSheets: z.int().min(10).max(5_000),
+  limitC: z.number().min(20).max(80),
+});
+
+const factBody = z.discriminatedUnion("kind", [
+  z.object({ kind: z.literal("rollFitted"), sheets: z.int().min(1).max(5_000) }),
+  z.object({ kind: z.literal("correction"), sheetsLeft: z.int().min(0).max(5_000) }),
+  z.object({ kind: z.literal("readiness"), to: z.enum(readiness.options) }),
+  z.object({ kind: z.literal("extended"), bookingId: z.string().min(1).max(80), closeAtMs: z.number() }),
+]);
+
+/** Booths, what they did this evening, and facts that a person states. */
+export function boothRoutes(with_: HttpSurroundings): Route[] {
+  const { store, gate, makeId } = with_;
+
+  function listed(booth: Booth, agents: readonly AgentRow[]) {
+    const agent = agents.find((each) => each.boothId === booth.boothId);
+    if (agent === undefined) return { ...booth, agent: null };
+    const { agentId, hostName, pairedAtMs } = agent;
+    return { ...booth, agent: { agentId, hostName, pairedAtMs, isLinked: gate.isLinked(agentId) } };
+  }
+
+  async function save(boothId: string | null, body: unknown, atMs: number) {
+    const read = readBody(boothBody, body);
+    if ("refusal" in read) return read.refusal;
+    if (await store.booths.isNameTaken(read.value.name, boothId))
+      return no(409, "nameTaken", `Another booth is named ${read.value.name} already.`, "name");
+    const booth = { boothId: boothId ?? makeId(), ...read.value };
+    if (boothId === null) await store.booths.add(booth, atMs);
+    else await store.booths.change(booth);
+    await with_.onPlanChanged(booth.boothId);
+    return {
+      status: boothId === null ? 201 : 200,
+      body: listed(booth, await store.booths.agents()),
+    };
+  }
+
+  return [
+    ownerRoute("get", "/api/booths", async () => {
+      const agents = await store.booths.agents();
+      const booths = await store.booths.all();
+      return { status: 200, body: { booths: booths.map((booth) => listed(booth, agents)) } };
+    }),
+    ownerRoute("post", "/api/booths", ({ body, atMs }) => save(null, body, atMs)),
+    ownerRoute("put", "/api/booths/:boothId", async ({ params, body, atMs }) => {
+      const booth = await store.booths.byId(params["boothId"] ?? "");
+      return booth === null ? noSuchBooth : save(booth.boothId, body, atMs);
+    }),
+    ownerRoute("get", "/api/booths/:boothId/evening", async ({ params, atMs }) => {
+      const evening = await with_.eveningOf(params["boothId"] ?? "", atMs);
+      return evening === null ? noSuchBooth : { status: 200, body: evening };
+    }),
+    ownerRoute("post", "/api/booths/:boothId/facts", async ({ params, body, signed, atMs }) => {
+      const booth = await store.booths.byId(params["boothId"] ?? "");
+      if (booth === null) return noSuchBooth;
+      const read = readBody(factBody, body);
+      if ("refusal" in read) return read.refusal;
+      const fact = { ...read.value, by: signed.name };
+      const stored = await store.boothItems.addAtDashboard(booth.boothId, fact, atMs);
+      with_.onFacts(booth.boothId, [stored]);
+      return { status: 201, body: {} };
+    }),
+  ];
+}

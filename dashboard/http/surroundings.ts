@@ -1,0 +1,28 @@
+import type { BoothEvening, Clock, StoredItem } from "@boothward/shared-types";
+import type { Logger } from "pino";
+import type { Gate } from "../ingest/gate.ts";
+import type { Live } from "../live/openLive.ts";
+import type { Store } from "../store/openStore.ts";
+import type { Passwords } from "./passwordHash.ts";
+
+/** What the HTTP side works with. */
+export type HttpSurroundings = {
+  readonly store: Store;
+  readonly gate: Pick<Gate, "isLinked" | "revoked" | "paired">;
+  readonly live: Pick<Live, "add" | "endSignIn">;
+  readonly clock: Clock;
+  readonly log: Logger;
+  readonly passwords: Passwords;
+  readonly randomBytes: (size: number) => Buffer;
+  /** A new id, UUIDv7. */
+  readonly makeId: () => string;
+  /** What people type to reach the dashboard, where it is known: `https://booths.example`. */
+  readonly origin: string | null;
+  /** Failed tries at a password or code from one address in ten minutes. */
+  readonly mostFailedTries: number;
+  /** Null: no such booth. */
+  eveningOf(boothId: string, atMs: number): Promise<BoothEvening | null>;
+  /** A booth or its plan was changed, or it is new. */
+  onPlanChanged(boothId: string): Promise<void>;
+  onFacts(boothId: string, facts: readonly StoredItem[]): void;
+};

@@ -1,0 +1,87 @@
+import type { BoothView, Clock, LiveFrame } from "@boothward/shared-types";
+import type { Logger } from "pino";
+import type { WebSocket } from "ws";
+import { inRunSheetOrder } from "./inRunSheetOrder.ts";
+
+/** Three beats of quiet and a page takes its line for dead. */
+const beatEveryMs = 10_000;
+/** A page this far behind is on a dead line; it comes back and gets everything. */
+const mostWaitingBytes = 1024 * 1024;
+/** RFC 6455 section 7.4.1: going away; policy violation. */
+const goingAway = 1001;
+const signedOut = 1008;
+
+/** Views of booths out to the open pages. */
+export type Live = {
+  /** Takes in a page's socket: it gets all booths at once, then each as it changes. */
+  add(socket: WebSocket, signIn: { readonly tokenHash: string; readonly expiresAtMs: number }): void;
+  publish(booth: BoothView): void;
+  /** Ends the pages of a sign-in that is over. */
+  endSignIn(tokenHash: string): void;
+  /** Beats, and ends pages that are gone or whose sign-in has expired. */
+  tick(): void;
+  close(): void;
+};
+
+type Page = {
+  readonly socket: WebSocket;
+  readonly tokenHash: string;
+  readonly expiresAtMs: number;
+  isThere: boolean;
+};
+
+export function openLive({ clock, log }: { readonly clock: Clock; readonly log: Logger }): Live {
+  const booths = new Map<string, BoothView>();
+  const pages = new Set<Page>();
+  let beatMonoMs = -Infinity;
+
+  function send(page: Page, text: string): void {
+    if (page.socket.bufferedAmount <= mostWaitingBytes) return page.socket.send(text);
+    log.warn("a page that does not read was hung up");
+    page.socket.terminate();
+  }
+
+  function toAll(frame: LiveFrame): void {
+    const text = JSON.stringify(frame);
+    for (const page of pages) send(page, text);
+  }
+
+  function beat(nowMs: number): void {
+    for (const page of pages) {
+      if (page.expiresAtMs <= nowMs) page.socket.close(signedOut, "the sign-in has expired");
+      else if (!page.isThere) page.socket.terminate();
+      page.isThere = false;
+      page.socket.ping();
+    }
+    toAll({ kind: "beat", nowMs });
+  }
+
+  return {
+    add(socket, { tokenHash, expiresAtMs }) {
+      const page: Page = { socket, tokenHash, expiresAtMs, isThere: true };
+      pages.add(page);
+      socket.on("close", () => pages.delete(page));
+      socket.on("error", (error) => log.info({ reason: error.message }, "page broken off"));
+      socket.on("pong", () => (page.isThere = true));
+      const all = inRunSheetOrder([...booths.values()]);
+      send(page, JSON.stringify({ kind: "all", nowMs: clock().wallMs, booths: all } satisfies LiveFrame));
+    },
+    publish(booth) {
+      booths.set(booth.boothId, booth);
+      toAll({ kind: "booth", nowMs: clock().wallMs, booth });
+    },
+    endSignIn(tokenHash) {
+      for (const page of pages)
+        if (page.tokenHash === tokenHash) page.socket.close(signedOut, "signed out");
+    },
+    tick() {
+      const { wallMs, monoMs } = clock();
+      if (monoMs - beatMonoMs < beatEveryMs) return;
+      beatMonoMs = monoMs;
+      beat(wallMs);
+    },
+    close() {
+      for (const { socket } of pages) socket.close(goingAway, "the dashboard stops");
+    },
+  };
+}
