@@ -18,7 +18,12 @@ const secretKeys = ["token", "code", "authorization", "Authorization", "password
 export async function openLog(config: LogConfig): Promise<Logger> {
   const paths = secretKeys.flatMap((key) => [key, `*.${key}`, `*.*.${key}`]);
   const settings = { level: config.level, base: null, redact: { paths, censor: "(hidden)" } };
-  if (config.file === undefined) return pino(settings, destination({ dest: 2, sync: true }));
+  if (config.file === undefined) {
+    const stderr = destination({ dest: 2, sync: true });
+    // Whoever read it may be gone; that is no reason to stop watching a booth.
+    stderr.on("error", () => undefined);
+    return pino(settings, stderr);
+  }
   mkdirSync(dirname(config.file), { recursive: true });
   const file = await openRolling({
     file: config.file,

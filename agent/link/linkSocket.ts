@@ -16,5 +16,8 @@ export type LinkListener = {
   ended(ending: Ending): void;
 };
 
-/** Begins to connect with the token the agent signs in with. */
-export type OpenLinkSocket = (token: string, listener: LinkListener) => LinkSocket;
+/** Where the agent signs in, and with what. */
+export type SignIn = { readonly dashboard: string; readonly token: string };
+
+/** Begins to connect to a dashboard. */
+export type OpenLinkSocket = (signIn: SignIn, listener: LinkListener) => LinkSocket;

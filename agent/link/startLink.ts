@@ -1,7 +1,7 @@
 import type { AgentFrame, AnyItem, Clock } from "@boothward/shared-types";
 import { protocolVersion } from "@boothward/shared-types";
 import type { Log } from "../log.ts";
-import type { LinkSocket, OpenLinkSocket } from "./linkSocket.ts";
+import type { LinkSocket, OpenLinkSocket, SignIn } from "./linkSocket.ts";
 import {
   type LinkAction,
   type LinkChange,
@@ -34,16 +34,18 @@ export type Greeter = () => {
 export type LinkOptions = {
   readonly outbox: LinkOutbox;
   readonly openSocket: OpenLinkSocket;
-  /** The token to sign in with; null: not paired. Asked anew for each try. */
-  readonly readToken: () => string | null;
+  /** null: not paired. Asked anew for each try. */
+  readonly readSignIn: () => SignIn | null;
   readonly who: Greeter;
-  /** As in the configuration, for the sentences. */
+  /** For the sentences, until it has been paired. */
   readonly dashboard: string;
   readonly clock: Clock;
   readonly dice: () => number;
   /** Calls back once after a time, unless it is called off by what it returns. */
   readonly after: (ms: number, callBack: () => void) => () => void;
   readonly log: Log;
+  /** Called whenever the status is another. */
+  readonly onStatus: (status: LinkStatus) => void;
 };
 
 export type LinkStatus = { readonly word: "connecting" | "linked" | TroubleWord; readonly sentence: string };
@@ -91,10 +93,12 @@ class LinkShell {
   #generation = 0;
   #callOffTimer: () => void = () => undefined;
   #isStopped = false;
+  #dashboard: string;
   status: LinkStatus;
 
   constructor(options: LinkOptions) {
     this.#options = options;
+    this.#dashboard = options.dashboard;
     this.status = { word: "connecting", sentence: `Connecting to ${options.dashboard}.` };
   }
 
@@ -163,7 +167,7 @@ class LinkShell {
       case "sayRefused":
         return log.warn({ field: action.field }, `the dashboard refused a frame: ${action.reason}`);
       case "sayLinked":
-        this.status = { word: "linked", sentence: `Linked as ${action.boothName}.` };
+        this.#setStatus({ word: "linked", sentence: `Linked as ${action.boothName}.` });
         return log.info({ boothName: action.boothName }, this.status.sentence);
       case "sayClock":
         return sayClock(log, action.wallErrorMs);
@@ -175,13 +179,14 @@ class LinkShell {
     const change = (change: LinkChange) => {
       if (generation === this.#generation) this.change(change);
     };
-    const token = this.#options.readToken();
-    if (token === null) {
+    const signIn = this.#options.readSignIn();
+    if (signIn === null) {
       // After the present step, which has set the state to opening.
       queueMicrotask(() => change({ kind: "ended", ending: { status: 401, words: "no token" } }));
       return;
     }
-    this.#socket = this.#options.openSocket(token, {
+    this.#dashboard = signIn.dashboard;
+    this.#socket = this.#options.openSocket(signIn, {
       opened: () => change({ kind: "opened" }),
       text: (text) => this.#take(text, change),
       ended: (ending) => {
@@ -219,9 +224,14 @@ class LinkShell {
     return socket;
   }
 
+  #setStatus(status: LinkStatus): void {
+    this.status = status;
+    this.#options.onStatus(status);
+  }
+
   #sayTrouble(word: TroubleWord, ending: Ending): void {
-    const sentence = troubleSentence(word, ending, this.#options.dashboard);
-    this.status = { word, sentence };
+    const sentence = troubleSentence(word, ending, this.#dashboard);
+    this.#setStatus({ word, sentence });
     this.#options.log.warn({ trouble: word, words: ending.words }, sentence);
   }
 }

@@ -17,38 +17,36 @@ export function linkUrl(dashboard: string): string {
 }
 
 /** Connects to a dashboard's `/link` with `Authorization: Bearer TOKEN` ([L1]). */
-export function webSocketLink(dashboard: string): OpenLinkSocket {
-  return (token, listener) => {
-    const socket = new WebSocket(linkUrl(dashboard), {
-      headers: { authorization: `Bearer ${token}` },
-      maxPayload: maxFrameBytes,
-      perMessageDeflate: { threshold: compressFromBytes },
-      handshakeTimeout: 15_000,
-    });
-    let status: number | undefined;
-    let words: string | undefined;
-    socket.on("open", () => listener.opened());
-    socket.on("message", (bytes: Buffer, isBinary) =>
-      listener.text(isBinary ? "(binary)" : bytes.toString("utf8")),
-    );
-    socket.on("unexpected-response", (_, response) => {
-      status = response.statusCode ?? 0;
-      socket.terminate();
-    });
-    socket.on("error", (error) => {
-      words ??= status === undefined ? errorWords(error) : undefined;
-    });
-    socket.on("close", (closeCode, reason) => {
-      if (status !== undefined) listener.ended({ status, words: `HTTP status ${status}` });
-      else listener.ended({ closeCode, words: reason.toString("utf8") || (words ?? "the connection broke") });
-    });
-    return {
-      send: (text) => socket.send(text),
-      close: (code, reason) => socket.close(code, clip(reason)),
-      cut: () => socket.terminate(),
-    };
+export const webSocketLink: OpenLinkSocket = ({ dashboard, token }, listener) => {
+  const socket = new WebSocket(linkUrl(dashboard), {
+    headers: { authorization: `Bearer ${token}` },
+    maxPayload: maxFrameBytes,
+    perMessageDeflate: { threshold: compressFromBytes },
+    handshakeTimeout: 15_000,
+  });
+  let status: number | undefined;
+  let words: string | undefined;
+  socket.on("open", () => listener.opened());
+  socket.on("message", (bytes: Buffer, isBinary) =>
+    listener.text(isBinary ? "(binary)" : bytes.toString("utf8")),
+  );
+  socket.on("unexpected-response", (_, response) => {
+    status = response.statusCode ?? 0;
+    socket.terminate();
+  });
+  socket.on("error", (error) => {
+    words ??= status === undefined ? errorWords(error) : undefined;
+  });
+  socket.on("close", (closeCode, reason) => {
+    if (status !== undefined) listener.ended({ status, words: `HTTP status ${status}` });
+    else listener.ended({ closeCode, words: reason.toString("utf8") || (words ?? "the connection broke") });
+  });
+  return {
+    send: (text) => socket.send(text),
+    close: (code, reason) => socket.close(code, clip(reason)),
+    cut: () => socket.terminate(),
   };
-}
+};
 
 /** Node gathers the errors of several addresses of one name and leaves the message empty. */
 function errorWords(error: Error & { code?: string }): string {

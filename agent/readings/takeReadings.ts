@@ -1,20 +1,13 @@
 import type { Clock, FaultWord, NewItem } from "@boothward/shared-types";
 import type { Log } from "../log.ts";
+import type { AppendItem } from "../outbox/outbox.ts";
 import type { Source, SourceAnswer, SourceItem } from "./source.ts";
-
-/** A source's item with its moment and name, as it is appended to the outbox. */
-export type StampedReading = NewItem & {
-  readonly source: string;
-  readonly atMs: number;
-  readonly monoMs: number;
-  readonly mark?: string;
-};
 
 export type TakeReadingsOptions = {
   readonly sources: readonly Source[];
   readonly clock: Clock;
   /** Resolves when the items are durable. */
-  readonly append: (items: readonly StampedReading[]) => Promise<void>;
+  readonly append: (items: readonly AppendItem[]) => Promise<void>;
   readonly log: Log;
 };
 
@@ -82,7 +75,7 @@ function stateItem(answer: SourceAnswer): NewItem {
     : { ...state, fault: null, detail: null };
 }
 
-function stampAll(found: readonly SourceItem[], name: string, clock: Clock): StampedReading[] {
+function stampAll(found: readonly SourceItem[], name: string, clock: Clock): AppendItem[] {
   const now = clock();
   return found.map(({ item, agoMs = 0, clock: at = now, source = name, mark }) => ({
     ...item,
