@@ -32,9 +32,10 @@ export function outlookOf(
   const rate = booking === null ? null : demandRate(state, booking, atMs);
   if (booking === null || media === null || rate === null) return { atMs, media: null };
   const steps = fanSteps(booking, rate, atMs);
-  const chances = steps.map((step) => runOutChance(step.demand, media.sheetsLeft));
-  const lowChances = steps.map((step) => runOutChance(step.demand, media.lowSheets));
-  const highChances = steps.map((step) => runOutChance(step.demand, media.highSheets));
+  const chancesOf = (sheets: number) => steps.map((step) => runOutChance(step.demand, sheets));
+  const chances = chancesOf(media.sheetsLeft);
+  const lowChances = media.lowSheets === media.sheetsLeft ? chances : chancesOf(media.lowSheets);
+  const highChances = media.highSheets === media.sheetsLeft ? chances : chancesOf(media.highSheets);
   const fan = steps.map((step) => fanPoint(step, media));
   const last = fan.at(-1) ?? { p10: media.lowSheets, p50: media.sheetsLeft, p90: media.highSheets };
   return {

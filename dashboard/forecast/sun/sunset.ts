@@ -3,7 +3,7 @@ import { getTimes } from "suncalc";
 /** Where a booth stands on the earth. */
 export type Place = { readonly latitudeDeg: number; readonly longitudeDeg: number };
 
-const dayMs = 86_400_000;
+const noonMs = 12 * 3_600_000;
 
 /**
  * Sunset at a place on the local day of an instant, as Unix ms; null where the sun does not set that day.
@@ -12,21 +12,27 @@ const dayMs = 86_400_000;
  * time zone, so that an event after midnight is not given the sunset of the evening before.
  */
 export function sunsetAtMs(place: Place, atMs: number, zone: string): number | null {
-  const { latitudeDeg, longitudeDeg } = place;
-  // suncalc takes the solar day nearest to the instant it is given: give it that day's noon by the sun.
-  const noonAtMs = localDayUtcMs(atMs, zone) + dayMs / 2 - (longitudeDeg / 360) * dayMs;
-  const sunset = getTimes(new Date(noonAtMs), latitudeDeg, longitudeDeg).sunset;
+  // suncalc takes the solar day nearest to the instant it is given: give it noon by the event's clocks.
+  const noon = new Date(localNoonAtMs(atMs, zone));
+  const { sunset } = getTimes(noon, place.latitudeDeg, place.longitudeDeg);
   return sunset === null ? null : sunset.getTime();
 }
 
-/** Midnight UTC of the calendar day that it is in the zone. */
-function localDayUtcMs(atMs: number, zone: string): number {
+/** Noon of the calendar day that it is in the zone; an hour off on a day of clock change, which is no matter. */
+function localNoonAtMs(atMs: number, zone: string): number {
   const parts = new Intl.DateTimeFormat("en-US", {
     timeZone: zone,
+    hourCycle: "h23",
     year: "numeric",
     month: "numeric",
     day: "numeric",
+    hour: "numeric",
+    minute: "numeric",
   }).formatToParts(new Date(atMs));
   const part = (type: string) => Number(parts.find((each) => each.type === type)?.value);
-  return Date.UTC(part("year"), part("month") - 1, part("day"));
+  const sinceMidnightMs = (part("hour") * 60 + part("minute")) * 60_000;
+  const localMs = Date.UTC(part("year"), part("month") - 1, part("day")) + sinceMidnightMs;
+  const minuteAtMs = Math.floor(atMs / 60_000) * 60_000;
+  const aheadMs = localMs - minuteAtMs;
+  return localMs - sinceMidnightMs + noonMs - aheadMs;
 }

@@ -1,0 +1,66 @@
+import type { AlertView, Matter, Severity } from "@boothward/shared-types";
+
+/**
+ * An alert as it is stored: flat JSON. While `phase` is "holding" nobody has been told; "clearing" is still
+ * open to people.
+ */
+export type Alert = Figures & {
+  readonly alertId: string;
+  readonly boothId: string;
+  readonly matter: Matter;
+  readonly severity: Severity;
+  readonly phase: "holding" | "open" | "clearing" | "cleared";
+  /** When the matter itself began, from the booth's state. */
+  readonly sinceAtMs: number;
+  /** When it was first judged to hold. */
+  readonly heldFromAtMs: number;
+  readonly raisedAtMs: number | null;
+  /** Since when it has been judged worse than `severity`; null: it is not. */
+  readonly worseFromAtMs: number | null;
+  readonly clearFromAtMs: number | null;
+  readonly clearedAtMs: number | null;
+};
+
+/** The figures that a sentence needs; null where unknown or beside the matter. */
+export type Figures = Omit<AlertView, "alertId" | "boothId" | "matter" | "severity" | "sinceAtMs">;
+
+/**
+ * What a rule says of a booth at one moment. "lingers": no longer bad enough to raise an alert, not well
+ * enough to clear one. "unseen": nobody can tell now, so nothing moves.
+ */
+export type Judged =
+  | Standing
+  | { readonly matter: Matter; readonly stands: "clear" }
+  | { readonly matter: Matter; readonly stands: "unseen" };
+
+export type Standing = Figures & {
+  readonly matter: Matter;
+  readonly stands: "holds" | "lingers";
+  readonly severity: Severity;
+  readonly since: Since;
+};
+
+/**
+ * When the matter began, as the state knows it: then, or before what the state remembers. null for what is
+ * only foreseen: it begins when it is first judged.
+ */
+export type Since = { readonly atMs: number; readonly isAtLatest: boolean } | null;
+
+/** No figures: each judge fills in its own. */
+export const noFigures: Figures = {
+  byAtMs: null,
+  reasons: [],
+  sheetsLeft: null,
+  emptyAtMs: null,
+  spareRolls: null,
+  queuedJobs: null,
+  insideC: null,
+  limitC: null,
+};
+
+const severityRank: Record<Severity, number> = { actNow: 2, plan: 1, note: 0 };
+
+/** Positive when `a` is more pressing than `b`. */
+export function compareSeverity(a: Severity, b: Severity): number {
+  return severityRank[a] - severityRank[b];
+}

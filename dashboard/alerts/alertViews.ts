@@ -1,0 +1,23 @@
+import type { AlertView } from "@boothward/shared-types";
+import { compareSeverity, type Alert } from "./alert.ts";
+
+/**
+ * The alerts that people see, the most pressing first. Of a booth that is not heard only its silence is shown:
+ * what the others say may be over by now. They are not cleared either.
+ */
+export function alertViews(alerts: readonly Alert[], isHeard: boolean): AlertView[] {
+  return alerts
+    .filter((alert) => alert.phase === "open" || alert.phase === "clearing")
+    .filter((alert) => isHeard || alert.matter === "agentSilent")
+    .sort((a, b) => compareSeverity(b.severity, a.severity) || a.sinceAtMs - b.sinceAtMs)
+    .map(viewOf);
+}
+
+function viewOf(alert: Alert): AlertView {
+  const { alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons } = alert;
+  const { sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alert;
+  return {
+    ...{ alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons: [...reasons] },
+    ...{ sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
+  };
+}

@@ -1,0 +1,42 @@
+import { printerNow, type PrinterNow } from "../booth/printerNow.ts";
+import { worstKeywords } from "../booth/printerReasons.ts";
+import { mediaNow } from "../booth/mediaNow.ts";
+import { noFigures, type Judged } from "./alert.ts";
+import { phaseOf, type Scene } from "./scene.ts";
+
+/** What somebody at the booth does on purpose, as when a roll is changed (two or three minutes). */
+const attendedKeywords: ReadonlySet<string> = new Set([
+  "cover-open",
+  "door-open",
+  "interlock-open",
+  "paused",
+]);
+const attendedMs = 3 * 60_000;
+
+const severities = { open: "actNow", near: "plan", away: "note" } as const;
+
+/** Whether the printer cannot print. */
+export function judgePrinter(scene: Scene): Judged {
+  const { state, atMs } = scene;
+  const matter = "printerStopped";
+  const printer = printerNow(state, atMs);
+  if (printer === null || printer.isSourceLost) return { matter, stands: "unseen" };
+  if (!printer.isStopped) return { matter, stands: "clear" };
+  const reasons = worstKeywords(printer.reasons);
+  return {
+    ...noFigures,
+    matter,
+    stands: isAttended(printer, reasons, atMs) ? "lingers" : "holds",
+    severity: severities[phaseOf(scene)],
+    since: { atMs: printer.sinceAtMs, isAtLatest: false },
+    reasons: [...reasons],
+    queuedJobs: printer.queuedJobs,
+    sheetsLeft: mediaNow(state, scene.settings, scene.booking)?.sheetsLeft ?? null,
+    spareRolls: scene.booking?.spareRolls ?? null,
+  };
+}
+
+function isAttended(printer: PrinterNow, reasons: readonly string[], atMs: number): boolean {
+  const isOnPurpose = reasons.length > 0 && reasons.every((reason) => attendedKeywords.has(reason));
+  return isOnPurpose && atMs - printer.sinceAtMs < attendedMs;
+}

@@ -1,0 +1,32 @@
+import type { Matter } from "@boothward/shared-types";
+import type { Judged } from "./alert.ts";
+import { judgeMedia } from "./judgeMedia.ts";
+import { judgePrinter } from "./judgePrinter.ts";
+import { judgeHeat } from "./judgeHeat.ts";
+import { judgeSilence } from "./judgeSilence.ts";
+import type { Scene } from "./scene.ts";
+
+/** One matter that may need a person: how it is judged, and for how long before it is said or taken back. */
+export type Rule = {
+  readonly matter: Matter;
+  readonly judge: (scene: Scene) => Judged;
+  /** Holds so long without a break before it is raised. */
+  readonly holdMs: number;
+  /** Is clear so long without a break before it is taken back. */
+  readonly clearHoldMs: number;
+};
+
+/**
+ * The four rules. Their thresholds stand beside their judges; all are our own choice, to be set by the scored
+ * record later.
+ */
+export const rules: readonly Rule[] = [
+  // A jam does not clear by itself; five seconds outlast a queue that pauses between two jobs.
+  { matter: "printerStopped", judge: judgePrinter, holdMs: 5_000, clearHoldMs: 5_000 },
+  // A forecast moves with every print: a minute, so that one busy session raises nothing.
+  { matter: "mediaLow", judge: judgeMedia, holdMs: 60_000, clearHoldMs: 10_000 },
+  // Thermometers spike; air that is really too hot stays so.
+  { matter: "tooHot", judge: judgeHeat, holdMs: 60_000, clearHoldMs: 30_000 },
+  // The silence itself is the holding time.
+  { matter: "agentSilent", judge: judgeSilence, holdMs: 0, clearHoldMs: 0 },
+];

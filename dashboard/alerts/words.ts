@@ -1,0 +1,186 @@
+import type { AlertView } from "@boothward/shared-types";
+import { reasonText, reasonWords } from "./reasonWords.ts";
+
+export { reasonWords };
+
+/** Makes numbers readable, in the reader's language and the venue's time zone. */
+export type Formatter = {
+  /** "20:40" */
+  clock(atMs: number): string;
+  /** "29 minutes" */
+  minutes(lengthMs: number): string;
+  /** "41 °C" */
+  temperature(c: number): string;
+  /** "1,204" */
+  count(n: number): string;
+};
+
+/** What people read of an alert. */
+export type AlertWords = {
+  /** The verdict: which booth, what, and what to do or by when. At most 110 characters. */
+  readonly headline: string;
+  /** The one thing to do. */
+  readonly doNow: string;
+  /** Why, since when, and the caution where one is due. */
+  readonly detail: string;
+  /** One or two words beside the booth's name. */
+  readonly chip: string;
+};
+
+type Telling = {
+  readonly alert: AlertView;
+  /** "Marigold", "The trailer Sorrel". */
+  readonly who: string;
+  readonly isTrailer: boolean;
+  readonly atMs: number;
+  readonly format: Formatter;
+};
+
+/** Longest name that leaves room for the rest of a headline. */
+const longestName = 30;
+
+const heatCaution =
+  "The printer's limit is no limit for people: nobody stays in a closed booth or trailer in this heat.";
+
+/** The texts of one alert, in English. Pure: figures come from the alert, their form from `format`. */
+export function alertWords(
+  alert: AlertView,
+  boothName: string,
+  isTrailer: boolean,
+  atMs: number,
+  format: Formatter,
+): AlertWords {
+  const name =
+    boothName.length <= longestName ? boothName : `${boothName.slice(0, longestName - 1).trimEnd()}…`;
+  const telling = { alert, who: isTrailer ? `The trailer ${name}` : name, isTrailer, atMs, format };
+  switch (alert.matter) {
+    case "printerStopped":
+      return stoppedWords(telling);
+    case "mediaLow":
+      return alert.sheetsLeft === 0 ? emptyWords(telling) : lowWords(telling);
+    case "tooHot":
+      return alert.byAtMs === null || alert.severity === "actNow" ? hotWords(telling) : warmingWords(telling);
+    case "agentSilent":
+      return silentWords(telling);
+  }
+}
+
+function stoppedWords({ alert, who, format }: Telling): AlertWords {
+  const [worst, ...others] = alert.reasons;
+  const text = worst === undefined ? null : reasonText(worst);
+  const needsRoll = worst === "media-empty" || worst === "media-needed" || worst === "marker-supply-empty";
+  const doNow = needsRoll && alert.spareRolls === 0 ? "bring a roll, no spare is left" : text?.doNow;
+  const sentences = [
+    `It has not printed since ${format.clock(alert.sinceAtMs)}.`,
+    ...(alert.queuedJobs !== null && alert.queuedJobs > 0 ? [waiting(alert.queuedJobs, format)] : []),
+    ...others.map((keyword) => `It also ${reasonWords(keyword)}.`),
+    ...(text?.caution === undefined ? [] : [text.caution]),
+  ];
+  return {
+    headline:
+      text === null
+        ? `${who}'s printer has stopped: look at its display.`
+        : `${who}'s printer ${text.says}: ${doNow ?? text.doNow}.`,
+    doNow: sentence(doNow ?? "look at its display"),
+    detail: sentences.join(" "),
+    chip: "Stopped",
+  };
+}
+
+function emptyWords({ alert, who, format }: Telling): AlertWords {
+  const roll = rollToFit(alert);
+  return {
+    headline: `${who} has no paper left: ${roll.now} now.`,
+    doNow: sentence(`${roll.now} now`),
+    detail: `Empty since ${format.clock(alert.sinceAtMs)}. ${roll.spares(format)}`,
+    chip: "Now",
+  };
+}
+
+function lowWords({ alert, who, format }: Telling): AlertWords {
+  const { sheetsLeft, emptyAtMs, byAtMs } = alert;
+  const roll = rollToFit(alert);
+  const isNow = alert.severity === "actNow";
+  const ends = emptyAtMs === null ? null : `about ${format.clock(emptyAtMs)}`;
+  const by = byAtMs === null ? "" : ` by ${format.clock(byAtMs)}`;
+  const left = sheetsLeft === null ? "The paper" : sheets(sheetsLeft, format);
+  const verb = sheetsLeft === 1 || sheetsLeft === null ? "ends" : "end";
+  const why =
+    ends === null ? `${left} may not last to close.` : `Left as it is, ${lowerFirst(left)} ${verb} ${ends}.`;
+  return {
+    headline: isNow
+      ? `${who} runs out of paper ${ends ?? "soon"}: ${roll.now} now.`
+      : `${who} needs a roll${by}${by === "" ? " before close" : ""}.`,
+    doNow: sentence(isNow ? `${roll.now} now` : `${roll.now}${by}`),
+    detail: `${why} ${roll.spares(format)}`.trim(),
+    chip: isNow ? "Now" : byAtMs === null ? "Soon" : `By ${format.clock(byAtMs)}`,
+  };
+}
+
+function hotWords({ alert, who, isTrailer, format }: Telling): AlertWords {
+  const { insideC, limitC } = alert;
+  const isNow = alert.severity === "actNow";
+  const figures = insideC === null ? "" : ` at ${format.temperature(insideC)}`;
+  const limit = limitC === null ? "" : ` The printer's limit is ${format.temperature(limitC)}.`;
+  return {
+    headline: `${who} is too hot for its printer${figures}: give it shade and air${isNow ? " now" : ""}.`,
+    doNow: coolingWords(isTrailer),
+    detail: `Too hot since ${format.clock(alert.sinceAtMs)}.${limit} ${heatCaution}`,
+    chip: isNow ? "Now" : "Soon",
+  };
+}
+
+function warmingWords({ alert, who, isTrailer, format }: Telling): AlertWords {
+  const by = format.clock(alert.byAtMs ?? alert.sinceAtMs);
+  const { insideC, limitC } = alert;
+  const now = insideC === null ? "" : `It is ${format.temperature(insideC)} at the printer and rising. `;
+  const limit = limitC === null ? "its limit" : format.temperature(limitC);
+  return {
+    headline: `${who} needs shade and air by ${by}, or its printer gets too hot.`,
+    doNow: coolingWords(isTrailer),
+    detail: `${now}If it goes on like this it passes ${limit} about ${by}. ${heatCaution}`,
+    chip: `By ${by}`,
+  };
+}
+
+function silentWords({ alert, who, atMs, format }: Telling): AlertWords {
+  return {
+    headline: `${who} has been silent for ${format.minutes(Math.max(0, atMs - alert.sinceAtMs))}.`,
+    doNow: "Ask at the booth whether it prints, then look at its network.",
+    detail: `Last heard at ${format.clock(alert.sinceAtMs)}. What it counts meanwhile comes in later.`,
+    chip: "Silent",
+  };
+}
+
+function coolingWords(isTrailer: boolean): string {
+  return isTrailer
+    ? "Put the awning out and open the doors on the shady side."
+    : "Move the printer out of the sun and keep its vents free.";
+}
+
+/** Which roll, and what is said of the spares. */
+function rollToFit({ spareRolls }: AlertView) {
+  if (spareRolls === null) return { now: "fit a roll", spares: () => "" };
+  if (spareRolls === 0) {
+    return { now: "bring a roll and fit it", spares: () => "No spare is left at the booth." };
+  }
+  const spares = ({ count }: Formatter) =>
+    spareRolls === 1 ? "One spare roll is there." : `${count(spareRolls)} spare rolls are there.`;
+  return { now: spareRolls === 1 ? "fit the spare roll" : "fit a spare roll", spares };
+}
+
+function waiting(jobs: number, { count }: Formatter): string {
+  return jobs === 1 ? "One print waits." : `${count(jobs)} prints wait.`;
+}
+
+function sheets(n: number, { count }: Formatter): string {
+  return n === 1 ? "The last sheet" : `The ${count(n)} sheets`;
+}
+
+function sentence(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+function lowerFirst(text: string): string {
+  return `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+}
