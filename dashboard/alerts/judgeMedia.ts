@@ -2,7 +2,7 @@ import type { Outlook, Severity } from "@boothward/shared-types";
 import { mediaNow } from "../booth/mediaNow.ts";
 import { saysEmpty } from "../booth/printerReasons.ts";
 import { noFigures, type Judged } from "./alert.ts";
-import { phaseOf, type Scene } from "./scene.ts";
+import { phaseOf, sparesLeft, type Scene } from "./scene.ts";
 
 /** Raised when the chance to last is under the first, taken back when it is over the second. */
 const lastsChance = { raise: 0.35, clear: 0.5 };
@@ -53,11 +53,4 @@ function isSoon(media: MediaOutlook | null, atMs: number): boolean {
 
 function whenOpen(scene: Scene): Severity {
   return phaseOf(scene) === "open" ? "actNow" : "plan";
-}
-
-/** Spares of the plan less the rolls fitted since the doors opened; null without a booking. */
-function sparesLeft({ state, booking }: Scene): number | null {
-  if (booking === null) return null;
-  const fitted = state.media.rollChangesAtMs.filter((each) => each >= booking.openAtMs).length;
-  return Math.max(0, booking.spareRolls - fitted);
 }

@@ -2,7 +2,7 @@ import { printerNow, type PrinterNow } from "../booth/printerNow.ts";
 import { worstKeywords } from "../booth/printerReasons.ts";
 import { mediaNow } from "../booth/mediaNow.ts";
 import { noFigures, type Judged } from "./alert.ts";
-import { phaseOf, type Scene } from "./scene.ts";
+import { phaseOf, sparesLeft, type Scene } from "./scene.ts";
 
 /** What somebody at the booth does on purpose, as when a roll is changed (two or three minutes). */
 const attendedKeywords: ReadonlySet<string> = new Set([
@@ -32,7 +32,7 @@ export function judgePrinter(scene: Scene): Judged {
     reasons: [...reasons],
     queuedJobs: printer.queuedJobs,
     sheetsLeft: mediaNow(state, scene.settings, scene.booking)?.sheetsLeft ?? null,
-    spareRolls: scene.booking?.spareRolls ?? null,
+    spareRolls: sparesLeft(scene),
   };
 }
 

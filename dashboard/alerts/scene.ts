@@ -41,3 +41,10 @@ export function hearingOf(
   if (atMs - heardAtMs < silentAfterMs) return "heard";
   return atMs - listeningFromAtMs < silentAfterMs ? "waiting" : "silent";
 }
+
+/** Spares of the plan less the rolls fitted since the doors opened; null without a booking. */
+export function sparesLeft({ state, booking }: Pick<Scene, "state" | "booking">): number | null {
+  if (booking === null) return null;
+  const fitted = state.media.rollChangesAtMs.filter((each) => each >= booking.openAtMs).length;
+  return Math.max(0, booking.spareRolls - fitted);
+}

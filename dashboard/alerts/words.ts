@@ -1,18 +1,18 @@
 import type { AlertView } from "@boothward/shared-types";
-import { reasonText, reasonWords } from "./reasonWords.ts";
+import { reasonText, reasonWords, type ReasonText } from "./reasonWords.ts";
 
 export { reasonWords };
 
 /** Makes numbers readable, in the reader's language and the venue's time zone. */
 export type Formatter = {
   /** "20:40" */
-  clock(atMs: number): string;
+  readonly clock: (atMs: number) => string;
   /** "29 minutes" */
-  minutes(lengthMs: number): string;
+  readonly minutes: (lengthMs: number) => string;
   /** "41 °C" */
-  temperature(c: number): string;
+  readonly temperature: (c: number) => string;
   /** "1,204" */
-  count(n: number): string;
+  readonly count: (n: number) => string;
 };
 
 /** What people read of an alert. */
@@ -38,6 +38,11 @@ type Telling = {
 
 /** Longest name that leaves room for the rest of a headline. */
 const longestName = 30;
+
+/** A printer that says only that it has stopped. */
+const nameless: ReasonText = { says: "has stopped", doNow: "look at its display" };
+
+const rollKeywords: ReadonlySet<string> = new Set(["media-empty", "media-needed", "marker-supply-empty"]);
 
 const heatCaution =
   "The printer's limit is no limit for people: nobody stays in a closed booth or trailer in this heat.";
@@ -67,21 +72,18 @@ export function alertWords(
 
 function stoppedWords({ alert, who, format }: Telling): AlertWords {
   const [worst, ...others] = alert.reasons;
-  const text = worst === undefined ? null : reasonText(worst);
-  const needsRoll = worst === "media-empty" || worst === "media-needed" || worst === "marker-supply-empty";
-  const doNow = needsRoll && alert.spareRolls === 0 ? "bring a roll, no spare is left" : text?.doNow;
+  const text = worst === undefined ? nameless : reasonText(worst);
+  const needsRoll = worst !== undefined && rollKeywords.has(worst);
+  const doNow = needsRoll ? rollToFit(alert).now : text.doNow;
   const sentences = [
     `It has not printed since ${format.clock(alert.sinceAtMs)}.`,
     ...(alert.queuedJobs !== null && alert.queuedJobs > 0 ? [waiting(alert.queuedJobs, format)] : []),
     ...others.map((keyword) => `It also ${reasonWords(keyword)}.`),
-    ...(text?.caution === undefined ? [] : [text.caution]),
+    ...(text.caution === undefined ? [] : [text.caution]),
   ];
   return {
-    headline:
-      text === null
-        ? `${who}'s printer has stopped: look at its display.`
-        : `${who}'s printer ${text.says}: ${doNow ?? text.doNow}.`,
-    doNow: sentence(doNow ?? "look at its display"),
+    headline: `${who}'s printer ${text.says}: ${doNow}.`,
+    doNow: sentence(doNow),
     detail: sentences.join(" "),
     chip: "Stopped",
   };
