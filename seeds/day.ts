@@ -120,6 +120,8 @@ const day = z.object({
   name,
   /** When the attendants arrive and the agents are switched on. */
   startMin: minute.max(0, "must not be after now"),
+  /** Sentences: what the pages show as soon as the backlog is in. */
+  atOnce: z.array(z.string().trim().min(1)),
   booths: z.array(booth).min(1, "needs at least one booth").refine(haveOwnNames, "two booths have one name"),
 });
 export type Day = z.infer<typeof day>;

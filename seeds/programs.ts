@@ -4,13 +4,6 @@ import { join } from "node:path";
 import { scenarioText, type ScenarioLine } from "./scenarioLine.ts";
 import { type Running, startProcess } from "./startProcess.ts";
 
-/** A dashboard process that listens. */
-export type RunningDashboard = {
-  readonly running: Running;
-  /** For example http://127.0.0.1:8460 */
-  readonly origin: string;
-};
-
 /** How long a program may take to say that it is ready, ms: two slow cores with all agents starting. */
 const readyWithinMs = 30_000;
 
@@ -21,9 +14,9 @@ export type DashboardPlace = {
   readonly port: number;
 };
 
-/** Starts the dashboard's bundle and waits until it listens; throws with its last lines if it does not. */
-export async function startDashboard({ top, dataFolder, port }: DashboardPlace): Promise<RunningDashboard> {
-  const running = startProcess({
+/** Starts the dashboard's bundle. */
+export function startDashboard({ top, dataFolder, port }: DashboardPlace): Running {
+  return startProcess({
     name: "dashboard",
     command: process.execPath,
     args: [
@@ -34,13 +27,17 @@ export async function startDashboard({ top, dataFolder, port }: DashboardPlace):
     cwd: top,
     isDetached: true,
   });
-  const [, origin = ""] = await running.seeLine(/^Boothward is at (http:\/\/\S+?)\/?$/, readyWithinMs);
-  return { running, origin };
 }
 
-/** The code in the first-run link that the dashboard prints while it has no owner. */
-export async function firstRunCode({ running }: RunningDashboard): Promise<string> {
-  const [, code = ""] = await running.seeLine(/\/first-run#code=(\S+)/, readyWithinMs);
+/** Waits until a dashboard listens; returns its address. Throws with its last lines if it does not. */
+export async function addressOf(dashboard: Running): Promise<string> {
+  const [, origin = ""] = await dashboard.seeLine(/^Boothward is at (http:\/\/[^\s/]+)/, readyWithinMs);
+  return origin;
+}
+
+/** The code in the first-run link that a dashboard prints while it has no owner. */
+export async function firstRunCode(dashboard: Running): Promise<string> {
+  const [, code = ""] = await dashboard.seeLine(/\/first-run#code=(\S+)/, readyWithinMs);
   return code;
 }
 
@@ -64,15 +61,22 @@ export function layOutAgent(
   // JSON is YAML too.
   const config = {
     dashboard: dashboardUrl,
-    data: join(place.folder, "data"),
-    sources: [{ kind: "scenario", file: scenarioFile, startedAtMs }],
+    dataFolder: join(place.folder, "data"),
+    scenario: { file: scenarioFile, startedAtMs },
   };
   writeFileSync(configFile(place), `${JSON.stringify(config, null, 2)}\n`);
 }
 
+/** How a process is started: a crew keeps hold of it. */
+export type Launch = (start: () => Running) => Running;
+
 /** Pairs the agent with the booth that the code was made for; throws with what it said if it was refused. */
-export async function pairAgent(place: AgentPlace, code: string): Promise<void> {
-  const running = startAgentCommand(place, ["pair", code]);
+export async function pairAgent(
+  place: AgentPlace,
+  code: string,
+  launch: Launch = (start) => start(),
+): Promise<void> {
+  const running = launch(() => startAgentCommand(place, "pair", ["--code", code]));
   const { code: exitCode } = await running.ended;
   if (exitCode !== 0)
     throw new Error(
@@ -82,19 +86,17 @@ export async function pairAgent(place: AgentPlace, code: string): Promise<void> 
 
 /** Starts the agent. */
 export function startAgent(place: AgentPlace): Running {
-  return startAgentCommand(place, ["run"]);
+  return startAgentCommand(place, "run", []);
 }
 
-function startAgentCommand(place: AgentPlace, command: readonly string[]): Running {
+function startAgentCommand(place: AgentPlace, command: "run" | "pair", options: readonly string[]): Running {
   return startProcess({
     name: `agent of ${place.name}`,
     command: process.execPath,
     args: [
       "--enable-source-maps",
       join(place.top, "agent/dist/agent.mjs"),
-      ...command,
-      "--config",
-      configFile(place),
+      ...[command, "--config", configFile(place), ...options],
     ],
     cwd: place.folder,
     isDetached: true,

@@ -15,8 +15,8 @@ export type MadeBooth = {
   readonly pairingCode: string;
 };
 
-const boothList = z.object({ booths: z.array(z.object({ boothId: z.string(), name: z.string() })) });
-const bookingList = z.object({ bookings: z.array(z.object({ bookingId: z.string(), boothId: z.string() })) });
+const madeBooth = z.object({ boothId: z.string() });
+const madeBooking = z.object({ bookingId: z.string() });
 const pairingCode = z.object({ code: z.string() });
 const signInLink = z.object({ path: z.string().startsWith("/") });
 
@@ -35,17 +35,12 @@ export async function makeBooths(
   venue: Venue,
   nowMs: number,
 ): Promise<MadeBooth[]> {
-  for (const { name, isTrailer, kitSheets, limitC } of day.booths)
-    await api.post("/api/booths", { name, isTrailer, kitSheets, limitC }, anyAnswer);
-  const { booths } = await api.get("/api/booths", boothList);
   const made: MadeBooth[] = [];
   for (const booth of day.booths) {
-    const boothId = booths.find((one) => one.name === booth.name)?.boothId;
-    if (boothId === undefined) throw new Error(`the dashboard does not list the booth ${booth.name}`);
-    await api.post("/api/bookings", bookingFor(boothId, booth, venue, nowMs), anyAnswer);
-    const { bookings } = await api.get("/api/bookings", bookingList);
-    const bookingId = bookings.find((one) => one.boothId === boothId)?.bookingId;
-    if (bookingId === undefined) throw new Error(`the dashboard does not list a booking of ${booth.name}`);
+    const { name, isTrailer, kitSheets, limitC } = booth;
+    const { boothId } = await api.post("/api/booths", { name, isTrailer, kitSheets, limitC }, madeBooth);
+    const plan = bookingFor(boothId, booth, venue, nowMs);
+    const { bookingId } = await api.post("/api/bookings", plan, madeBooking);
     const { code } = await api.post(`/api/booths/${boothId}/pairing-codes`, {}, pairingCode);
     made.push({ booth, boothId, bookingId, pairingCode: code });
   }

@@ -22,8 +22,8 @@ test("a wrong field is named with its place and its value", () => {
 });
 
 test("a missing field is named as missing", () => {
-  const { name, booths } = aDay();
-  expect(refused({ name, booths })).toThrow(
+  const { name, booths, atOnce } = aDay();
+  expect(refused({ name, booths, atOnce })).toThrow(
     "startMin: Invalid input: expected number, received undefined (it is missing)",
   );
 });

@@ -41,5 +41,5 @@ export function aDayBooking(parts: Partial<DayBooth["booking"]> = {}): DayBooth[
 }
 
 export function aDay(booths: readonly DayBooth[] = [aDayBooth()]): Day {
-  return { name: "An invented day", startMin: -150, booths: [...booths] };
+  return { name: "An invented day", startMin: -150, atOnce: [], booths: [...booths] };
 }
