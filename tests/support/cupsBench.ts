@@ -63,7 +63,8 @@ export async function cupsBench(): Promise<CupsBench> {
     await ended;
   }
   async function steer(name: string, text: string): Promise<void> {
-    await writeFile(join(folder, "new"), text, { mode: 0o666 });
+    await writeFile(join(folder, "new"), text);
+    await chmod(join(folder, "new"), 0o666);
     await rename(join(folder, "new"), join(folder, "control", name));
   }
 
@@ -114,7 +115,7 @@ async function layOut(folder: string, port: number): Promise<void> {
     await mkdir(join(folder, name));
     await chmod(join(folder, name), 0o777);
   }
-  await writeFile(join(folder, "control", "left"), "400", { mode: 0o666 });
+  await writeFile(join(folder, "control", "left"), "400");
   await chmod(join(folder, "control", "left"), 0o666);
   const backend = join(folder, "bin", "backend", "boothsim");
   await writeFile(backend, backendScript(join(folder, "control")));

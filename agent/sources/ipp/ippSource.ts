@@ -65,10 +65,10 @@ export function ippSource(config: IppSourceConfig, { clock, stateFolder }: Surro
     );
     if (await emit({ items: [...prints, ...news.items] })) {
       ({ told } = news);
+      readAtMonoMs = monoMs;
       await counted.keep();
     }
     isFresh = false;
-    readAtMonoMs = monoMs;
     return null;
   }
 

@@ -55,6 +55,7 @@ export function settle(
   const holes = idsBetween(ledger.maxJobId + 1, maxJobId).filter((jobId) => !known.has(jobId));
   const prints = finished
     .filter((job) => job.state === jobCompleted)
+    .sort((a, b) => (a.completedAtS ?? 0) - (b.completedAtS ?? 0) || a.jobId - b.jobId)
     .map((job) => ({ printId: printIdOf(job), job }))
     .filter(({ printId }) => !ledger.reported.includes(printId));
   const reported = [...ledger.reported, ...prints.map(({ printId }) => printId)].slice(-mostReported);
