@@ -11,8 +11,6 @@ export type Scene = {
   readonly settings: BoothSettings;
   /** True time of the agent's last frame; null: never heard. */
   readonly heardAtMs: number | null;
-  /** Since when this dashboard has been there to be heard by. */
-  readonly listeningFromAtMs: number;
   readonly atMs: number;
 };
 
@@ -30,16 +28,11 @@ export function phaseOf({ booking, atMs }: Pick<Scene, "booking" | "atMs">): "op
 }
 
 /**
- * Whether the booth is heard. "waiting": the dashboard was away itself and has not listened long enough to
- * call the booth silent; what it knows is old all the same.
+ * Whether nothing has come from the booth for a while; a booth never heard is unknown, not silent. After a
+ * start of the dashboard its caller waits for the agents to come back before it judges.
  */
-export function hearingOf(
-  scene: Pick<Scene, "heardAtMs" | "listeningFromAtMs" | "atMs">,
-): "never" | "heard" | "waiting" | "silent" {
-  const { heardAtMs, listeningFromAtMs, atMs } = scene;
-  if (heardAtMs === null) return "never";
-  if (atMs - heardAtMs < silentAfterMs) return "heard";
-  return atMs - listeningFromAtMs < silentAfterMs ? "waiting" : "silent";
+export function isSilent({ heardAtMs, atMs }: Pick<Scene, "heardAtMs" | "atMs">): boolean {
+  return heardAtMs !== null && atMs - heardAtMs >= silentAfterMs;
 }
 
 /** Spares of the plan less the rolls fitted since the doors opened; null without a booking. */
