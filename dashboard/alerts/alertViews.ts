@@ -2,13 +2,13 @@ import type { AlertView } from "@boothward/shared-types";
 import { compareSeverity, type Alert } from "./alert.ts";
 
 /**
- * The alerts that people see, the most pressing first. Of a silent booth only the silence is shown: what
- * the others say may be over by now. They are not cleared either.
+ * The alerts that people see, the most pressing first. Of a booth that is not heard only its silence is shown:
+ * what the others say may be over by now. They are not cleared either.
  */
-export function alertViews(alerts: readonly Alert[], isBoothSilent: boolean): AlertView[] {
+export function alertViews(alerts: readonly Alert[], isHeard: boolean): AlertView[] {
   return alerts
     .filter((alert) => alert.phase === "open" || alert.phase === "clearing")
-    .filter((alert) => !isBoothSilent || alert.matter === "agentSilent")
+    .filter((alert) => isHeard || alert.matter === "agentSilent")
     .sort((a, b) => compareSeverity(b.severity, a.severity) || a.sinceAtMs - b.sinceAtMs)
     .map(viewOf);
 }

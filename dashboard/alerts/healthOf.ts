@@ -2,7 +2,7 @@ import type { AlertView, Health } from "@boothward/shared-types";
 import { mediaNow } from "../booth/mediaNow.ts";
 import { printerNow } from "../booth/printerNow.ts";
 import { judgePrinter } from "./judgePrinter.ts";
-import { isSilent, phaseOf, type Scene } from "./scene.ts";
+import { hearingOf, phaseOf, type Scene } from "./scene.ts";
 
 /** Fewer sheets than the busiest hour takes (common practice, no source): without a forecast not simply well. */
 const busyHourSheets = 60;
@@ -12,8 +12,9 @@ const busyHourSheets = 60;
  * nobody can see is never fine.
  */
 export function healthOf(scene: Scene & { readonly alerts: readonly AlertView[] }): Health {
-  if (scene.heardAtMs === null) return "unknown";
-  if (isSilent(scene)) return phaseOf(scene) === "away" ? "unknown" : "silent";
+  const hearing = hearingOf(scene);
+  if (hearing === "silent" && phaseOf(scene) !== "away") return "silent";
+  if (hearing !== "heard") return "unknown";
   const printerStands = judgePrinter(scene).stands;
   if (printerStands === "holds") return "stopped";
   if (scene.alerts.some((alert) => alert.severity === "actNow")) return "needsAHand";

@@ -1,5 +1,5 @@
 import { noFigures, type Judged } from "./alert.ts";
-import { isSilent, phaseOf, type Scene } from "./scene.ts";
+import { hearingOf, phaseOf, type Scene } from "./scene.ts";
 
 /** A venue's network drops for a minute or two all evening long; after so much it is no longer that. */
 const actNowAfterMs = 5 * 60_000;
@@ -9,7 +9,9 @@ export function judgeSilence(scene: Scene): Judged {
   const { heardAtMs, booking, atMs } = scene;
   const matter = "agentSilent";
   const phase = phaseOf(scene);
-  if (heardAtMs === null || phase === "away" || !isSilent(scene)) return { matter, stands: "clear" };
+  const hearing = hearingOf(scene);
+  if (hearing === "waiting") return { matter, stands: "unseen" };
+  if (heardAtMs === null || hearing !== "silent" || phase === "away") return { matter, stands: "clear" };
   const isLong = atMs - heardAtMs >= actNowAfterMs;
   return {
     ...noFigures,

@@ -11,6 +11,8 @@ export type Scene = {
   readonly settings: BoothSettings;
   /** True time of the agent's last frame; null: never heard. */
   readonly heardAtMs: number | null;
+  /** Since when this dashboard has been there to be heard by. */
+  readonly listeningFromAtMs: number;
   readonly atMs: number;
 };
 
@@ -28,11 +30,16 @@ export function phaseOf({ booking, atMs }: Pick<Scene, "booking" | "atMs">): "op
 }
 
 /**
- * Whether nothing has come from the booth for a while; a booth never heard is unknown, not silent. After a
- * start of the dashboard its caller waits for the agents to come back before it judges.
+ * Whether the booth is heard. "waiting": the dashboard was away itself and has not listened long enough to
+ * call the booth silent; what it knows is old all the same.
  */
-export function isSilent({ heardAtMs, atMs }: Pick<Scene, "heardAtMs" | "atMs">): boolean {
-  return heardAtMs !== null && atMs - heardAtMs >= silentAfterMs;
+export function hearingOf(
+  scene: Pick<Scene, "heardAtMs" | "listeningFromAtMs" | "atMs">,
+): "never" | "heard" | "waiting" | "silent" {
+  const { heardAtMs, listeningFromAtMs, atMs } = scene;
+  if (heardAtMs === null) return "never";
+  if (atMs - heardAtMs < silentAfterMs) return "heard";
+  return atMs - listeningFromAtMs < silentAfterMs ? "waiting" : "silent";
 }
 
 /** Spares of the plan less the rolls fitted since the doors opened; null without a booking. */
