@@ -29,7 +29,7 @@ async function main(args: string[]): Promise<number> {
       };
       startDemo({ ...place, port }, crew, Date.now, onDeath).then(
         (demo) => {
-          sayReady(day, demo, options.isKept ? folder : null);
+          sayReady(day, demo, folder, options.isKept);
         },
         (error: unknown) => {
           say(`not started: ${error instanceof Error ? error.message : String(error)}`);
@@ -72,7 +72,7 @@ function signalled(signals: readonly NodeJS.Signals[]): Promise<number> {
   });
 }
 
-function sayReady(day: Day, { origin, signInUrl, owner }: Demo, keptFolder: string | null): void {
+function sayReady(day: Day, { origin, signInUrl, owner }: Demo, folder: string, isKept: boolean): void {
   const lines = [
     "",
     `${day.name}: booths, venues, people and counts are made up.`,
@@ -84,7 +84,8 @@ function sayReady(day: Day, { origin, signInUrl, owner }: Demo, keptFolder: stri
     ...day.atOnce.map((sentence) => `  at once       ${sentence}`),
     ...storyOf(day, 10).map((line) => `  ${line}`),
     "",
-    keptFolder === null ? "Ctrl-C stops it and removes its data." : `Ctrl-C stops it; ${keptFolder} is kept.`,
+    `Its data lies in ${folder}`,
+    isKept ? "Ctrl-C stops it and keeps its data." : "Ctrl-C stops it and removes its data.",
   ];
   process.stdout.write(lines.map((line) => `${line}\n`).join(""));
 }

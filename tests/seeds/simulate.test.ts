@@ -3,8 +3,9 @@ import { resolve } from "node:path";
 import { knownItem, type NewItem } from "@boothward/shared-types";
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { readScenario } from "../../agent/sources/scenarioFile.ts";
 import { type DayBooth, parseDay } from "../../seeds/day.ts";
-import { itemsOf, type ScenarioItem } from "../../seeds/scenarioLine.ts";
+import { itemsOf, type ScenarioItem, scenarioText } from "../../seeds/scenarioLine.ts";
 import { nowOffsetMs, simulate } from "../../seeds/simulate.ts";
 import { aDay, aDayBooth, aDayBooking } from "../support/aDay.ts";
 
@@ -50,6 +51,19 @@ test("every item is one that the link's schema knows", () => {
     for (const { item } of items)
       knownItem.parse({ ...item, seq: 1, atMs: 0, monoMs: 0, source: "scenario" });
   });
+});
+
+test("the agent reads the lines as they were meant", () => {
+  for (const booth of day.booths) {
+    const lines = simulate(booth, day, 4);
+    const read = readScenario("made.jsonl", scenarioText(lines));
+    expect(read.name).toBe(day.name);
+    const items = read.entries.flatMap((entry) =>
+      "item" in entry ? [{ atMs: entry.atMs, item: entry.item }] : [],
+    );
+    expect(items).toEqual(itemsOf(lines));
+    expect(read.entries.filter((entry) => "holdMs" in entry)).toHaveLength(booth.name === "Marigold" ? 1 : 0);
+  }
 });
 
 test("lines rise in time and lie within the scenario's length", () => {
