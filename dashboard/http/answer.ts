@@ -18,7 +18,9 @@ export function no(status: number, error: string, sentence: string, field: strin
 export const notSignedIn = no(401, "notSignedIn", "Please sign in first.");
 export const noSuchBooth = no(404, "noSuchBooth", "There is no such booth on this dashboard.");
 
-type Schema<T> = { safeParse(input: unknown): { success: true; data: T } | { success: false; error: Issues } };
+type Schema<T> = {
+  safeParse(input: unknown): { success: true; data: T } | { success: false; error: Issues };
+};
 type Issues = Pick<ZodError | core.$ZodError, "issues">;
 
 /** Fields whose value is never repeated, in an answer or in a log. */

@@ -21,8 +21,8 @@ export type HttpSurroundings = {
   /** Failed tries at a password or code from one address in ten minutes. */
   readonly mostFailedTries: number;
   /** Null: no such booth. */
-  eveningOf(boothId: string, atMs: number): Promise<BoothEvening | null>;
+  readonly eveningOf: (boothId: string, atMs: number) => Promise<BoothEvening | null>;
   /** A booth or its plan was changed, or it is new. */
-  onPlanChanged(boothId: string): Promise<void>;
-  onFacts(boothId: string, facts: readonly StoredItem[]): void;
+  readonly onPlanChanged: (boothId: string) => Promise<void>;
+  readonly onFacts: (boothId: string, facts: readonly StoredItem[]) => void;
 };

@@ -36,7 +36,7 @@ export type LinkSurroundings = {
   readonly store: Store;
   readonly clock: Clock;
   readonly log: Logger;
-  commit(batch: BatchToStore): Promise<BatchOutcome>;
+  readonly commit: (batch: BatchToStore) => Promise<BatchOutcome>;
   onGreeted(link: AgentLink, atMs: number): void;
   onHeard(link: AgentLink, atMs: number): void;
   onStored(boothId: string, newItems: readonly StoredItem[], keptAside: number): void;

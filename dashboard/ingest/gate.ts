@@ -18,16 +18,16 @@ export type GateOptions = {
   readonly clock: Clock;
   readonly log: Logger;
   /** Items that are on disk now, in the order of their commits. */
-  onStored(boothId: string, newItems: readonly StoredItem[], keptAside: number): void;
+  readonly onStored: (boothId: string, newItems: readonly StoredItem[], keptAside: number) => void;
   /** A booth's agent was linked, was lost or was heard. */
-  onPresence(boothId: string): void;
+  readonly onPresence: (boothId: string) => void;
 };
 
 /** Where agents come in. */
 export type Gate = {
   /** Takes over an HTTP upgrade to `/link`, or refuses it. */
-  handleUpgrade(request: IncomingMessage, socket: Duplex, head: Buffer): void;
-  presenceOf(boothId: string): Presence;
+  readonly handleUpgrade: (request: IncomingMessage, socket: Duplex, head: Buffer) => void;
+  readonly presenceOf: (boothId: string) => Presence;
   isLinked(agentId: string): boolean;
   /** Ends the agent's link for good, [L6]; the store refuses its token already. */
   revoked(agentId: string): void;

@@ -7,7 +7,7 @@
  */
 export function groupCommit<Batch, Outcome>(
   commit: (batches: readonly Batch[]) => Promise<readonly Outcome[]>,
-): { add(batch: Batch): Promise<Outcome>; idle(): Promise<void> } {
+): { readonly add: (batch: Batch) => Promise<Outcome>; readonly idle: () => Promise<void> } {
   type Waiting = { batch: Batch; resolve: (outcome: Outcome) => void; reject: (error: unknown) => void };
   let waiting: Waiting[] = [];
   let running: Promise<void> | null = null;

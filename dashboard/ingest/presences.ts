@@ -61,7 +61,7 @@ export async function presences(store: Store) {
       agents.delete(agentId);
       return boothId;
     },
-    ofBooth(boothId: string): Presence {
+    ofBooth: (boothId: string): Presence => {
       const here = [...agents.values()].filter((agent) => agent.boothId === boothId);
       here.sort((a, b) => (b.heardAtMs ?? 0) - (a.heardAtMs ?? 0));
       const latest = here[0];

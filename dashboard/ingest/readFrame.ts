@@ -25,8 +25,7 @@ const anyGreeting = z.looseObject({ kind: z.literal("greet"), protocol: z.int() 
 /** Reads one message of an agent, [F1], [F3], [F4] and [L3] of PROTOCOL.md. */
 export function readMessage(message: RawData, isBinary: boolean): FrameRead {
   if (isBinary) return badFrame("frames are text, this one is binary", null);
-  const bytes = Array.isArray(message) ? Buffer.concat(message) : message;
-  return readFrame(bytes.toString());
+  return readFrame(textOf(message));
 }
 
 export function readFrame(text: string): FrameRead {
@@ -75,4 +74,9 @@ function parseJson(text: string): unknown {
   } catch {
     return undefined;
   }
+}
+
+function textOf(message: RawData): string {
+  if (Array.isArray(message)) return Buffer.concat(message).toString("utf8");
+  return Buffer.isBuffer(message) ? message.toString("utf8") : Buffer.from(message).toString("utf8");
 }

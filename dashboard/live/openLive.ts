@@ -15,7 +15,7 @@ const signedOut = 1008;
 export type Live = {
   /** Takes in a page's socket: it gets all booths at once, then each as it changes. */
   add(socket: WebSocket, signIn: { readonly tokenHash: string; readonly expiresAtMs: number }): void;
-  publish(booth: BoothView): void;
+  readonly publish: (booth: BoothView) => void;
   /** Ends the pages of a sign-in that is over. */
   endSignIn(tokenHash: string): void;
   /** Beats, and ends pages that are gone or whose sign-in has expired. */
@@ -71,8 +71,7 @@ export function openLive({ clock, log }: { readonly clock: Clock; readonly log: 
       toAll({ kind: "booth", nowMs: clock().wallMs, booth });
     },
     endSignIn(tokenHash) {
-      for (const page of pages)
-        if (page.tokenHash === tokenHash) page.socket.close(signedOut, "signed out");
+      for (const page of pages) if (page.tokenHash === tokenHash) page.socket.close(signedOut, "signed out");
     },
     tick() {
       const { wallMs, monoMs } = clock();

@@ -16,16 +16,19 @@ export function alerts(db: Kysely<Tables>) {
         .execute();
     },
 
-    /** Adds or changes these alerts, all or none. */
-    async save(rows: readonly AlertRow[]): Promise<void> {
+    /** Adds or changes the ones, takes out the others, all or none. */
+    async save({ save, remove }: AlertsToSave): Promise<void> {
       await db.transaction().execute(async (trx) => {
-        for (const { alertId, ...rest } of rows)
+        for (const { alertId, ...rest } of save)
           await trx
             .insertInto("alert")
             .values({ alertId, ...rest })
             .onConflict((conflict) => conflict.column("alertId").doUpdateSet(rest))
             .execute();
+        if (remove.length > 0) await trx.deleteFrom("alert").where("alertId", "in", remove).execute();
       });
     },
   };
 }
+
+type AlertsToSave = { readonly save: readonly AlertRow[]; readonly remove: readonly string[] };

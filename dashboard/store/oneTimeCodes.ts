@@ -37,7 +37,10 @@ export function oneTimeCodes(db: Kysely<Tables>) {
     /** Keeps a code, and forgets those that expired long ago. */
     async add(code: NewCode): Promise<void> {
       await db.transaction().execute(async (trx) => {
-        await trx.deleteFrom("oneTime").where("expiresAtMs", "<", code.createdAtMs - toldUsedMs).execute();
+        await trx
+          .deleteFrom("oneTime")
+          .where("expiresAtMs", "<", code.createdAtMs - toldUsedMs)
+          .execute();
         await trx
           .insertInto("oneTime")
           .values({ ...code, usedAtMs: null })

@@ -1,0 +1,102 @@
+import type { Booking, BoothView, Outlook, StoredItem } from "@boothward/shared-types";
+import type { Alert } from "./alerts/alert.ts";
+import { alertViews } from "./alerts/alertViews.ts";
+import { healthOf } from "./alerts/healthOf.ts";
+import { judge } from "./alerts/judge.ts";
+import { hearingOf, type Scene } from "./alerts/scene.ts";
+import { stepAlerts } from "./alerts/stepAlert.ts";
+import { countsBetween } from "./booth/bins.ts";
+import { bookingWindows, type BookedTime, type BookedWindow } from "./booth/bookingWindows.ts";
+import { boothView } from "./booth/boothView.ts";
+import type { BoothSettings } from "./booth/boothSettings.ts";
+import { foldItems, type LoadSince, type Timeline } from "./booth/timeline.ts";
+import { outlookOf } from "./forecast/outlook.ts";
+import { sunsetAtMs } from "./forecast/sun/sunset.ts";
+import type { Presence } from "./ingest/presences.ts";
+
+/** What is kept of a booth from one moment to the next; all of it can be had again from the store. */
+export type BoothRun = { readonly timeline: Timeline; readonly alerts: readonly Alert[] };
+
+/** What else a booth's moment is made of. */
+export type BoothInputs = {
+  /** On disk already, in any order. */
+  readonly newItems: readonly StoredItem[];
+  readonly settings: BoothSettings;
+  readonly bookings: readonly Booking[];
+  readonly presence: Presence;
+  readonly keptAside: number;
+  /** When this dashboard began: agents need a while to come back to it. */
+  readonly listeningFromAtMs: number;
+  readonly atMs: number;
+};
+
+export type BoothWorld = {
+  readonly loadSince: LoadSince;
+  readonly newId: () => string;
+  /** Resolves when the change is on disk. */
+  readonly saveAlerts: (before: readonly Alert[], after: readonly Alert[]) => Promise<void>;
+};
+
+/** A clock that last claimed the future longer ago is taken for right again. */
+const doubtMs = 10 * 60_000;
+
+/**
+ * Takes a booth to this moment: folds what is new, looks ahead, judges, steps the alerts and stores them, and
+ * gives the view for the pages. Alerts are judged at `atMs` only: items that come late raise none late.
+ */
+export async function advanceBooth(
+  run: BoothRun,
+  inputs: BoothInputs,
+  world: BoothWorld,
+): Promise<{ run: BoothRun; view: BoothView }> {
+  const { settings, bookings, presence, atMs } = inputs;
+  const timeline = await foldItems(run.timeline, inputs.newItems, world.loadSince);
+  const { state } = timeline;
+  const window = windowAt(bookingWindows(bookings, state), atMs);
+  const { booking } = window;
+  const outlook: Outlook = outlookOf(state, booking, settings, atMs);
+  const { heardAtMs } = presence;
+  const { listeningFromAtMs } = inputs;
+  const scene: Scene = { state, outlook, booking, settings, heardAtMs, listeningFromAtMs, atMs };
+  const alerts = await stepped(run.alerts, scene, world);
+  const views = alertViews(alerts, hearingOf(scene) === "heard");
+  const view = boothView({
+    ...{ state, outlook, booking, atMs, alerts: views, booth: settings },
+    counts: countsBetween(state.bins, window.fromAtMs, window.toAtMs),
+    ...{ heardAtMs, isLinked: presence.isLinked },
+    clockOffMs: presence.clockOffMs,
+    keptAside: inputs.keptAside,
+    sunsetAtMs: sunsetOf(booking),
+    health: healthOf({ ...scene, alerts: views }),
+  });
+  return { run: { timeline, alerts }, view: { ...view, faults: [...view.faults, ...clockFault(inputs)] } };
+}
+
+/** The window an instant lies in; the windows leave no gap. */
+export function windowAt(windows: readonly BookedWindow[], atMs: number): BookedWindow {
+  const window = windows.find(({ fromAtMs, toAtMs }) => fromAtMs <= atMs && atMs < toAtMs);
+  if (window === undefined) throw new Error(`no window holds the instant ${atMs}`);
+  return window;
+}
+
+async function stepped(before: readonly Alert[], scene: Scene, world: BoothWorld): Promise<readonly Alert[]> {
+  const at = { boothId: scene.settings.boothId, atMs: scene.atMs, newId: world.newId };
+  const { alerts, changes } = stepAlerts(before, judge(scene), at);
+  const cleared = changes.filter(({ change }) => change === "cleared").map(({ alert }) => alert);
+  await world.saveAlerts(before, [...alerts, ...cleared]);
+  return alerts;
+}
+
+function sunsetOf(booking: BookedTime | null): number | null {
+  if (booking === null) return null;
+  const { latitudeDeg, longitudeDeg, openAtMs, zone } = booking;
+  if (latitudeDeg === null || longitudeDeg === null) return null;
+  return sunsetAtMs({ latitudeDeg, longitudeDeg }, openAtMs, zone);
+}
+
+/** A clock in doubt is said like a source without a value, [T5]. */
+function clockFault({ presence: { clockDoubtfulAtMs }, atMs }: BoothInputs): BoothView["faults"] {
+  if (clockDoubtfulAtMs === null || atMs - clockDoubtfulAtMs > doubtMs) return [];
+  const detail = "it claimed times that have not come yet; those items were placed at their arrival";
+  return [{ source: "clock", fault: "unreadable", detail, sinceAtMs: clockDoubtfulAtMs }];
+}

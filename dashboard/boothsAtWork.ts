@@ -1,0 +1,178 @@
+import type { Booking, BoothView, Clock, StoredItem } from "@boothward/shared-types";
+import type { Logger } from "pino";
+import { advanceBooth, type BoothRun } from "./advanceBooth.ts";
+import type { Alert } from "./alerts/alert.ts";
+import type { BoothState } from "./booth/boothState.ts";
+import { readingMemoryMs } from "./booth/readings.ts";
+import { rebuildTimeline, type LoadSince } from "./booth/timeline.ts";
+import type { Presence } from "./ingest/presences.ts";
+import { nextPublished, type Published } from "./publishedView.ts";
+import type { Booth } from "./store/booths.ts";
+import type { Store } from "./store/openStore.ts";
+import { alertOf, alertsToSave } from "./storedAlert.ts";
+
+/** Changes of one booth within this time go out as one view; a page sees a reading well within 100 ms. */
+const gatherMs = 25;
+
+export type BoothsOptions = {
+  readonly store: Store;
+  readonly clock: Clock;
+  readonly log: Logger;
+  readonly makeId: () => string;
+  readonly presenceOf: (boothId: string) => Presence;
+  readonly publish: (view: BoothView) => void;
+};
+
+/** All booths of this dashboard, each kept up to this moment. */
+export type BoothsAtWork = {
+  /** Items that are on disk now. */
+  onStored(boothId: string, newItems: readonly StoredItem[], keptAside: number): void;
+  onPresence(boothId: string): void;
+  /** Reads the booth and its plan anew; resolves when the pages have its new view. */
+  readonly onPlanChanged: (boothId: string) => Promise<void>;
+  /** What is known of a booth now; null: no such booth. */
+  stateOf(boothId: string): { state: BoothState; bookings: readonly Booking[] } | null;
+  /** Takes every booth to this moment, so that silence moves too. */
+  tick(): Promise<void>;
+  close(): Promise<void>;
+};
+
+/** Rebuilds every booth from the store and publishes its first view. */
+export async function openBooths(options: BoothsOptions): Promise<BoothsAtWork> {
+  const startedAtMs = options.clock().wallMs;
+  const booths = new Map<string, BoothAtWork>();
+
+  async function open(boothId: string): Promise<void> {
+    const booth = booths.get(boothId) ?? new BoothAtWork(boothId, startedAtMs, options);
+    booths.set(boothId, booth);
+    await booth.readPlan();
+    await booth.advance();
+  }
+
+  for (const { boothId } of await options.store.booths.all()) await open(boothId);
+  return {
+    onStored: (boothId, newItems, keptAside) => booths.get(boothId)?.add(newItems, keptAside),
+    onPresence: (boothId) => booths.get(boothId)?.add([], 0),
+    onPlanChanged: open,
+    stateOf: (boothId) => booths.get(boothId)?.known() ?? null,
+    async tick() {
+      for (const booth of booths.values()) await booth.advance();
+    },
+    async close() {
+      for (const booth of booths.values()) await booth.close();
+    },
+  };
+}
+
+/** One booth: gathers what is new and advances, one step at a time. */
+class BoothAtWork {
+  readonly #boothId: string;
+  readonly #startedAtMs: number;
+  readonly #with: BoothsOptions;
+  #plan: { booth: Booth; bookings: readonly Booking[] } | null = null;
+  #run: BoothRun | null = null;
+  #keptAside = 0;
+  #mustCountAside = true;
+  #newItems: StoredItem[] = [];
+  #published: Published | null = null;
+  #gathering: NodeJS.Timeout | null = null;
+  #step: Promise<void> = Promise.resolve();
+
+  constructor(boothId: string, startedAtMs: number, options: BoothsOptions) {
+    this.#boothId = boothId;
+    this.#startedAtMs = startedAtMs;
+    this.#with = options;
+  }
+
+  async readPlan(): Promise<void> {
+    const { booths, bookings } = this.#with.store;
+    const booth = await booths.byId(this.#boothId);
+    this.#plan = booth && { booth, bookings: await bookings.ofBooth(this.#boothId) };
+  }
+
+  known(): { state: BoothState; bookings: readonly Booking[] } | null {
+    if (this.#run === null || this.#plan === null) return null;
+    return { state: this.#run.timeline.state, bookings: this.#plan.bookings };
+  }
+
+  add(newItems: readonly StoredItem[], keptAside: number): void {
+    this.#newItems.push(...newItems);
+    if (keptAside > 0) this.#mustCountAside = true;
+    this.#gathering ??= setTimeout(() => void this.advance(), gatherMs);
+  }
+
+  /** Advances once the step before is done; resolves when the view is out. Never rejects. */
+  advance(): Promise<void> {
+    if (this.#gathering !== null) clearTimeout(this.#gathering);
+    this.#gathering = null;
+    this.#step = this.#step.then(() => this.#advance()).catch((error: unknown) => this.#failed(error));
+    return this.#step;
+  }
+
+  async close(): Promise<void> {
+    if (this.#gathering !== null) await this.advance();
+    await this.#step;
+  }
+
+  async #advance(): Promise<void> {
+    if (this.#plan === null) return;
+    const { booth: settings, bookings } = this.#plan;
+    const atMs = this.#with.clock().wallMs;
+    this.#run ??= await this.#rebuild();
+    const newItems = this.#newItems;
+    this.#newItems = [];
+    const inputs = {
+      ...{ newItems, settings, bookings, atMs, listeningFromAtMs: this.#startedAtMs },
+      presence: this.#with.presenceOf(this.#boothId),
+      keptAside: await this.#countKeptAside(),
+    };
+    const world = {
+      loadSince: this.#loadSince,
+      newId: this.#with.makeId,
+      saveAlerts: (before: readonly Alert[], after: readonly Alert[]) => this.#saveAlerts(before, after),
+    };
+    const { run, view } = await advanceBooth(this.#run, inputs, world);
+    this.#run = run;
+    this.#publish(view, atMs);
+  }
+
+  /** Everything there is, from the store; what still waits may be in it, and folding it again changes nothing. */
+  async #rebuild(): Promise<BoothRun> {
+    const timeline = await rebuildTimeline(this.#boothId, this.#loadSince);
+    const alerts = await this.#with.store.alerts.ofBooth(this.#boothId);
+    return { timeline, alerts: alerts.map(alertOf) };
+  }
+
+  async #countKeptAside(): Promise<number> {
+    if (!this.#mustCountAside) return this.#keptAside;
+    this.#mustCountAside = false;
+    this.#keptAside = await this.#with.store.boothItems.countKeptAside(this.#boothId);
+    return this.#keptAside;
+  }
+
+  readonly #loadSince: LoadSince = async (fromAtMs) => {
+    const { boothItems } = this.#with.store;
+    const lastAtMs = await boothItems.lastAtMs(this.#boothId);
+    if (lastAtMs === null) return [];
+    const readingsAtMs = Math.max(fromAtMs, lastAtMs - readingMemoryMs);
+    return boothItems.since(this.#boothId, { factsAtMs: fromAtMs, readingsAtMs });
+  };
+
+  async #saveAlerts(before: readonly Alert[], after: readonly Alert[]): Promise<void> {
+    const changes = alertsToSave(before, after);
+    if (changes.save.length + changes.remove.length > 0) await this.#with.store.alerts.save(changes);
+  }
+
+  #publish(view: BoothView, atMs: number): void {
+    const published = nextPublished(this.#published, view, atMs);
+    if (published === null) return;
+    this.#published = published;
+    this.#with.publish(view);
+  }
+
+  /** A step that failed may have lost what it was given: the next one begins from the store. */
+  #failed(error: unknown): void {
+    this.#run = null;
+    this.#with.log.error({ err: error, boothId: this.#boothId }, "a booth could not be advanced");
+  }
+}

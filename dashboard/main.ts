@@ -1,0 +1,97 @@
+import { randomBytes } from "node:crypto";
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { performance } from "node:perf_hooks";
+import { pino } from "pino";
+import { v7 as makeId } from "uuid";
+import { readConfig, type DashboardConfig } from "./config.ts";
+import { ordinaryCost } from "./http/passwordHash.ts";
+import { openDashboard, type Dashboard } from "./openDashboard.ts";
+import { FolderInUse } from "./store/sqlite.ts";
+
+/** Ten mistakes are a bad evening; more are somebody guessing. */
+const mostFailedTries = 10;
+
+const log = pino({ name: "dashboard" }, pino.destination({ dest: 2, sync: true }));
+const say = (line: string): void => void process.stdout.write(`${line}\n`);
+
+function giveUp(sentence: string, code: number): never {
+  process.stderr.write(`${sentence}\n`);
+  process.exit(code);
+}
+
+/** Beside the bundle, or where the build puts them when run from source. */
+function findPages(): string {
+  const beside = join(import.meta.dirname, "web/index.html");
+  return join(
+    import.meta.dirname,
+    existsSync(beside) && !import.meta.url.endsWith(".ts") ? "web" : "dist/web",
+  );
+}
+
+function open(config: DashboardConfig): Promise<Dashboard> {
+  return openDashboard({
+    dataDir: config.data,
+    port: config.port,
+    host: config.host,
+    origin: config.origin,
+    pagesDir: findPages(),
+    clock: () => ({ wallMs: Date.now(), monoMs: performance.now() }),
+    log,
+    randomBytes,
+    makeId: () => makeId(),
+    passwordCost: ordinaryCost,
+    mostFailedTries,
+    ticksByItself: true,
+  });
+}
+
+/** Why it could not be opened, as a sentence; null for what nobody foresaw. */
+function sentenceFor(error: unknown, { host, port }: DashboardConfig): string | null {
+  if (error instanceof FolderInUse) return error.message;
+  if (!(error instanceof Error)) return null;
+  const code: unknown = Reflect.get(error, "code");
+  if (code === "EADDRINUSE")
+    return `Port ${port} on ${host} is taken by another program. Stop it, or choose another with --port.`;
+  if (code === "EACCES" && Reflect.get(error, "syscall") === "listen")
+    return `Port ${port} may not be used by this account. Choose one above 1023 with --port.`;
+  if (code === "EADDRNOTAVAIL" || code === "ENOTFOUND")
+    return `This computer has no address ${host} (--host).`;
+  return null;
+}
+
+function stopOnSignals(dashboard: Dashboard): void {
+  let isStopping = false;
+  const stop = (signal: NodeJS.Signals) => {
+    if (isStopping) return;
+    isStopping = true;
+    log.info({ signal }, "stopping");
+    dashboard.close().then(
+      () => process.exit(0),
+      (error: unknown) => {
+        log.error({ err: error }, "could not stop cleanly");
+        process.exit(1);
+      },
+    );
+  };
+  process.on("SIGINT", stop);
+  process.on("SIGTERM", stop);
+}
+
+async function main(): Promise<void> {
+  const read = readConfig(process.argv.slice(2));
+  if ("sentence" in read) giveUp(read.sentence, 2);
+  const { config } = read;
+  try {
+    const dashboard = await open(config);
+    stopOnSignals(dashboard);
+    say(`Boothward is at ${config.origin ?? dashboard.url}`);
+    if (dashboard.firstRunUrl !== null) say(`Make the owner's account, once: ${dashboard.firstRunUrl}`);
+  } catch (error) {
+    const sentence = sentenceFor(error, config);
+    if (sentence === null) throw error;
+    giveUp(sentence, 1);
+  }
+}
+
+await main();

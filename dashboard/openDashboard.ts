@@ -1,0 +1,170 @@
+import { createServer, type IncomingMessage, type Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import type { Duplex } from "node:stream";
+import type { Clock } from "@boothward/shared-types";
+import type { Logger } from "pino";
+import { boothEvening } from "./boothEvening.ts";
+import { openBooths } from "./boothsAtWork.ts";
+import { liveUpgrade } from "./http/liveUpgrade.ts";
+import { makeApp } from "./http/makeApp.ts";
+import { servePages } from "./http/pages.ts";
+import { passwords } from "./http/passwordHash.ts";
+import { openGate } from "./ingest/gate.ts";
+import { refuseUpgrade } from "./ingest/refuseUpgrade.ts";
+import { openLive } from "./live/openLive.ts";
+import type { HttpSurroundings } from "./http/surroundings.ts";
+import { openStore, type Store } from "./store/openStore.ts";
+import { secretHash } from "./store/secretHash.ts";
+import { openSqlite } from "./store/sqlite.ts";
+
+/** Silence and forecasts move without a word from anybody: so often they are looked at. */
+const tickEveryMs = 1_000;
+/** The owner's first link; a later start prints a new one. */
+const firstRunMs = 24 * 3_600_000;
+
+export type DashboardOptions = {
+  readonly dataDir: string;
+  readonly port: number;
+  readonly host: string;
+  readonly origin: string | null;
+  readonly pagesDir: string;
+  readonly clock: Clock;
+  readonly log: Logger;
+  readonly randomBytes: (size: number) => Buffer;
+  /** A new UUIDv7. */
+  readonly makeId: () => string;
+  /** scrypt's N. */
+  readonly passwordCost: number;
+  readonly mostFailedTries: number;
+  /** False: time moves by `tick()` only. */
+  readonly ticksByItself: boolean;
+};
+
+export type Dashboard = {
+  /** Where it can be reached from here. */
+  readonly url: string;
+  /** The link that makes the owner's account; null: there is an owner. */
+  readonly firstRunUrl: string | null;
+  tick(): Promise<void>;
+  close(): Promise<void>;
+};
+
+/**
+ * Opens a whole dashboard: store, booths, gate for agents, pages. Throws `FolderInUse` when another one has
+ * the folder, and what `listen` throws when the port is taken.
+ */
+export async function openDashboard(options: DashboardOptions): Promise<Dashboard> {
+  const store = await openStore(openSqlite(options.dataDir));
+  try {
+    return await openOn(store, options);
+  } catch (error) {
+    await store.close();
+    throw error;
+  }
+}
+
+async function openOn(store: Store, options: DashboardOptions): Promise<Dashboard> {
+  const { clock, log, makeId } = options;
+  const live = openLive({ clock, log });
+  const gate = await openGate({
+    ...{ store, clock, log },
+    onStored: (boothId, items, keptAside) => booths.onStored(boothId, items, keptAside),
+    onPresence: (boothId) => booths.onPresence(boothId),
+  });
+  const booths = await openBooths({
+    ...{ store, clock, log, makeId },
+    presenceOf: gate.presenceOf,
+    publish: live.publish,
+  });
+  const surroundings: HttpSurroundings = {
+    ...options,
+    ...{ store, gate, live },
+    passwords: passwords(options.randomBytes, options.passwordCost),
+    onPlanChanged: booths.onPlanChanged,
+    onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
+    async eveningOf(boothId, atMs) {
+      const known = booths.stateOf(boothId);
+      return known && boothEvening(store, known.state, known.bookings, atMs);
+    },
+  };
+  const server = createServer(makeApp(surroundings, servePages(options.pagesDir)));
+  server.on("upgrade", upgrades({ "/link": gate.handleUpgrade, "/live": liveUpgrade(surroundings) }));
+  await listen(server, options.port, options.host);
+
+  const tick = async () => {
+    live.tick();
+    await gate.tick();
+    await booths.tick();
+  };
+  const stopTicking = options.ticksByItself ? startTicking(tick, log) : () => undefined;
+  const url = urlOf(server, options.host);
+  return {
+    url,
+    firstRunUrl: await firstRunUrl(store, options, url),
+    tick,
+    async close() {
+      stopTicking();
+      const isClosed = new Promise((resolve) => server.close(resolve));
+      live.close();
+      await gate.close();
+      await booths.close();
+      server.closeAllConnections();
+      await isClosed;
+      await store.close();
+    },
+  };
+}
+
+type Upgrade = (request: IncomingMessage, socket: Duplex, head: Buffer) => void;
+
+function upgrades(byPath: Readonly<Record<string, Upgrade>>): Upgrade {
+  return (request, socket, head) => {
+    const [path = ""] = (request.url ?? "").split("?");
+    const upgrade = byPath[path];
+    if (upgrade !== undefined) return upgrade(request, socket, head);
+    const sentence = "There is no socket at this address.";
+    refuseUpgrade(socket, { status: 404, error: "noSuchAddress", sentence });
+  };
+}
+
+function listen(server: Server, port: number, host: string): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(port, host, () => {
+      server.off("error", reject);
+      resolve();
+    });
+  });
+}
+
+/** Ticks each second, and never before the tick before is done. */
+function startTicking(tick: () => Promise<void>, log: Logger): () => void {
+  let isTicking = false;
+  const timer = setInterval(() => {
+    if (isTicking) return;
+    isTicking = true;
+    tick()
+      .catch((error: unknown) => log.error({ err: error }, "a tick failed"))
+      .finally(() => (isTicking = false));
+  }, tickEveryMs);
+  return () => clearInterval(timer);
+}
+
+/** An address that works on this computer: listening on all of them is no address. */
+function urlOf(server: Server, host: string): string {
+  const { port } = server.address() as AddressInfo;
+  const name = ["0.0.0.0", "::"].includes(host) ? "localhost" : host.includes(":") ? `[${host}]` : host;
+  return `http://${name}:${port}`;
+}
+
+/** Makes the one-time link for the first owner; null when there is one. */
+async function firstRunUrl(store: Store, options: DashboardOptions, url: string): Promise<string | null> {
+  if (!(await store.accounts.isEmpty())) return null;
+  const code = options.randomBytes(24).toString("base64url");
+  const atMs = options.clock().wallMs;
+  await store.oneTimeCodes.replaceFirstRun({
+    ...{ codeHash: secretHash(code), purpose: "firstRun", accountId: null, boothId: null },
+    ...{ createdAtMs: atMs, expiresAtMs: atMs + firstRunMs },
+  });
+  return `${options.origin ?? url}/first-run#code=${code}`;
+}

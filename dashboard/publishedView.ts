@@ -1,0 +1,24 @@
+import type { BoothView } from "@boothward/shared-types";
+
+/** Figures that only drift with time are sent this often; a page counts on between by itself. */
+const driftEveryMs = 10_000;
+
+/** The last view of a booth that went out, and when. */
+export type Published = { readonly steady: string; readonly whole: string; readonly atMs: number };
+
+/**
+ * What to remember when the view is to be sent, null when it is not: something changed that a person reads,
+ * or what drifts (forecast, latest moments, the age of the last word) has drifted for a while.
+ */
+export function nextPublished(before: Published | null, view: BoothView, atMs: number): Published | null {
+  const steady = JSON.stringify(steadyPart(view));
+  if (before?.steady !== steady) return { steady, whole: JSON.stringify(view), atMs };
+  if (atMs - before.atMs < driftEveryMs) return null;
+  const whole = JSON.stringify(view);
+  return whole === before.whole ? null : { steady, whole, atMs };
+}
+
+function steadyPart({ outlook, heardAtMs, alerts, ...rest }: BoothView) {
+  const steadyAlerts = alerts.map((alert) => ({ ...alert, byAtMs: null, emptyAtMs: null }));
+  return { ...rest, alerts: steadyAlerts, hasOutlook: outlook.media !== null, isHeard: heardAtMs !== null };
+}
