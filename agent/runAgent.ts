@@ -157,7 +157,7 @@ function makeSources(
   if (!scenario || !config.scenario) return sources;
   const { startedAtMs, wallErrorMs } = config.scenario;
   const { mark } = outbox;
-  const { holdLink } = link;
+  const holdLink = (holdMs: number): void => link.holdLink(holdMs);
   return [...sources, scenarioSource({ scenario, startedAtMs, wallErrorMs, clock, mark, after, holdLink })];
 }
 

@@ -13,6 +13,8 @@ export function linkUrl(dashboard: string): string {
   const url = new URL(dashboard);
   url.protocol = url.protocol === "https:" ? "wss:" : "ws:";
   url.pathname = `${url.pathname.replace(/\/$/, "")}/link`;
+  url.search = "";
+  url.hash = "";
   return url.href;
 }
 

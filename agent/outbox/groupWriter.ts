@@ -35,7 +35,11 @@ export type GroupWriterOptions = {
 /** A disk that is full is asked again after this long, doubling up to the last. */
 const retryMs = { first: 1_000, last: 30_000 };
 
-type Waiter = { readonly through: number; resolve(): void; reject(error: Error): void };
+type Waiter = {
+  readonly through: number;
+  readonly resolve: () => void;
+  readonly reject: (error: Error) => void;
+};
 
 /**
  * Writes entries to segment files in the order they were given, in groups: whatever came in while one
@@ -55,6 +59,8 @@ export class GroupWriter {
   #lastNumber: number;
   #running: Promise<void> | null = null;
   #tries = 0;
+  /** Something may have changed since the present turn looked. */
+  #isPoked = false;
   #fault: string | null = null;
   #isClosing = false;
   #stopWaiting: () => void = () => undefined;
@@ -89,12 +95,13 @@ export class GroupWriter {
 
   /** Starts a turn of writing and making room unless one is under way. */
   poke(): void {
+    this.#isPoked = true;
     // The turn begins after the present call, so that all that is added in one go is one group.
     this.#running ??= Promise.resolve()
       .then(() => this.#run())
       .finally(() => {
         this.#running = null;
-        if (this.#entries.length > 0 && !this.#isClosing) this.poke();
+        if (this.#isPoked && !this.#isClosing) this.poke();
       });
   }
 
@@ -113,13 +120,14 @@ export class GroupWriter {
 
   async #run(): Promise<void> {
     do {
+      this.#isPoked = false;
       const group = this.#takeGroup();
       const isWritten = await this.#tryWrite(group);
       await this.#options.tidy();
       if (isWritten) continue;
       if (this.#isClosing) return;
       await Promise.race([this.#options.wait(this.#retryInMs()), this.#closing]);
-    } while (this.#entries.length > 0);
+    } while (this.#entries.length > 0 || this.#isPoked);
   }
 
   async #tryWrite(group: Numbered[]): Promise<boolean> {

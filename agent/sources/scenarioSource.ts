@@ -73,7 +73,7 @@ export function scenarioSource(options: ScenarioSourceOptions): Source {
   }
 
   function wakeIn(ms: number, emit: Emit): void {
-    callOff = after(Math.ceil(ms), () => (turn = advance(emit)));
+    callOff = after(Math.ceil(ms), () => void (turn = advance(emit)));
   }
 
   return {
