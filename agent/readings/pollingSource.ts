@@ -3,13 +3,22 @@ import type { Emit, Source, SourceAnswer } from "./source.ts";
 /** What a poll is made of; `read` may throw, and is told by its signal when its time is up. */
 export type Polling = {
   readonly name: string;
-  /** From the end of one read to the beginning of the next. */
+  /** Longest time from the end of one read to the beginning of the next. */
   readonly everyMs: number;
   /** Longest one read may take; `defaultReadTimeoutMs` when left out. */
   readonly timeoutMs?: number;
   read(signal: AbortSignal): Promise<SourceAnswer>;
+  /** Called when what was read is durable; what must be remembered is remembered here. */
+  kept?(): Promise<void>;
+  /** Time until the next read where that is sooner than `everyMs`. */
+  nextMs?(): number;
+  /** Called once at the start with a way to ask for a read soon. */
+  watch?(wake: () => void): void;
   close?(): Promise<void>;
 };
+
+/** Whoever writes a large file slowly wakes a hundred times; ten reads a second are enough. */
+const wakeAfterMs = 100;
 
 /** A sensor on a slow bus takes up to 750 ms, a printer on a bad network a few seconds. */
 export const defaultReadTimeoutMs = 10_000;
@@ -23,31 +32,53 @@ export const defaultReadTimeoutMs = 10_000;
  */
 export function pollingSource(polling: Polling): Source {
   const { name, everyMs, timeoutMs = defaultReadTimeoutMs } = polling;
+  const closing = new AbortController();
   let timer: NodeJS.Timeout | null = null;
-  let abort: AbortController | null = null;
-  let isClosed = false;
+  let isWoken = false;
 
   async function turn(emit: Emit): Promise<void> {
-    abort = new AbortController();
-    const { signal } = abort;
-    const deadline = setTimeout(() => {
-      abort?.abort();
-      if (!isClosed) void emit({ fault: "timeout", detail: `no answer within ${timeoutMs} ms` });
-    }, timeoutMs);
-    const answer = await polling.read(signal).catch(asFault);
-    clearTimeout(deadline);
-    if (isClosed) return;
-    if (!signal.aborted) await emit(answer);
-    timer = setTimeout(() => void turn(emit), everyMs);
+    timer = null;
+    isWoken = false;
+    const deadline = AbortSignal.timeout(timeoutMs);
+    const sayTimeout = (): void => {
+      if (!closing.signal.aborted)
+        void emit({ fault: "timeout", detail: `no answer within ${timeoutMs} ms` });
+    };
+    deadline.addEventListener("abort", sayTimeout, { once: true });
+    const answer = await polling.read(AbortSignal.any([deadline, closing.signal])).catch(asFault);
+    deadline.removeEventListener("abort", sayTimeout);
+    if (closing.signal.aborted) return;
+    if (!deadline.aborted && (await emit(answer))) await remember(emit);
+    if (!isClosed()) timer = setTimeout(() => void turn(emit), isWoken ? wakeAfterMs : nextMs());
   }
+
+  async function remember(emit: Emit): Promise<void> {
+    try {
+      await polling.kept?.();
+    } catch (error) {
+      const detail = error instanceof Error ? error.message : String(error);
+      await emit({ fault: "unreadable", detail: `what was seen cannot be remembered: ${detail}` });
+    }
+  }
+
+  const isClosed = (): boolean => closing.signal.aborted;
+  const nextMs = (): number => Math.max(0, Math.min(everyMs, polling.nextMs?.() ?? everyMs));
 
   return {
     name,
-    start: (emit) => void turn(emit),
+    start(emit) {
+      polling.watch?.(() => {
+        if (isWoken || isClosed()) return;
+        isWoken = true;
+        if (timer === null) return;
+        clearTimeout(timer);
+        timer = setTimeout(() => void turn(emit), wakeAfterMs);
+      });
+      void turn(emit);
+    },
     async close() {
-      isClosed = true;
+      closing.abort();
       if (timer) clearTimeout(timer);
-      abort?.abort();
       await polling.close?.();
     },
   };

@@ -29,7 +29,7 @@ export type SourceItem = {
   readonly agoMs?: number;
   /** Both clocks at the moment it happened, instead of the agent's own; only a played scenario sets it. */
   readonly clock?: ClockReading;
-  /** Source to name instead of the one that says it; only a played scenario sets it. */
+  /** Source to name instead of the one that says it: one of several sensors, or a part of a played scenario. */
   readonly source?: string;
   /** How far the source has come with this item: kept with it in the outbox, there again after a restart. */
   readonly mark?: string;

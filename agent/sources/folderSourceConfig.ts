@@ -17,8 +17,10 @@ export const folderSourceConfig = z.strictObject({
     .array(z.string().regex(/^\.?[A-Za-z0-9]{1,8}$/, "must be a file extension such as jpg"))
     .min(1)
     .default(["jpg", "jpeg", "png", "tif", "tiff", "bmp", "pdf"]),
-  /** A file name that contains one of these words is a by-product; so is one that begins with . or ~. */
-  ignore: z.array(z.string().min(1)).default(["thumb", "preview", "small", "tmp", "part"]),
+  /** A name with one of these as a whole word is a by-product; so is one that begins with . or ~. */
+  ignore: z
+    .array(z.string().min(1))
+    .default(["thumb", "thumbs", "thumbnail", "preview", "small", "tmp", "part"]),
   /** A finished layout has hundreds of kilobytes; below this it is a stub or a thumbnail. */
   leastBytes: z.int().min(0).default(20_480),
 });

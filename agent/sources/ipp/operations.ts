@@ -14,6 +14,7 @@ const operations = {
   createPrinterSubscriptions: 0x0016,
   cancelSubscription: 0x001b,
   getNotifications: 0x001c,
+  cupsGetPrinters: 0x4002,
 } as const;
 
 /** A printer as it says it is. Times are of its own clock, in seconds. */
@@ -27,6 +28,27 @@ export type PrinterSeen = {
   readonly upTimeS: number | null;
   readonly meters: readonly MeterSeen[];
 };
+
+/** A queue of a print server. */
+export type QueueSeen = {
+  readonly name: string;
+  readonly uri: string;
+  readonly state: PrinterStateWord | null;
+};
+
+/** CUPS-Get-Printers: all queues of a CUPS server. **Source:** CUPS' implementation of IPP. */
+export async function readQueues(client: IppClient): Promise<{ queues: readonly QueueSeen[] } | IppFault> {
+  const wanted = keywords("requested-attributes", "printer-name", "printer-uri-supported", "printer-state");
+  const answer = await client.call(operations.cupsGetPrinters, { operation: [wanted] });
+  if ("fault" in answer) return answer;
+  const queues = groupsOf(answer.message, groupTags.printer).flatMap((group) => {
+    const name = textOf(group, "printer-name");
+    const uri = textOf(group, "printer-uri-supported");
+    const state = stateWords[intOf(group, "printer-state") ?? 0] ?? null;
+    return name !== null && uri !== null ? [{ name, uri, state }] : [];
+  });
+  return { queues };
+}
 
 /** **Source:** RFC 8011 section 5.4.11. */
 const stateWords: Readonly<Record<number, PrinterStateWord>> = { 3: "idle", 4: "processing", 5: "stopped" };
