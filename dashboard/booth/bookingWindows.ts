@@ -83,23 +83,28 @@ function beginningOf(booking: Booking, previous: Booking | null, facts: BookingF
   const previousEnd = previous === null ? -Infinity : endOf(previous, booking, facts);
   const packedAtMs = packedBefore(booking, previousEnd, facts);
   if (packedAtMs !== null) return packedAtMs;
-  return previous === null ? lastPackDownBefore(booking, facts) : previousEnd;
+  return previous === null ? withoutPrevious(booking, facts) : previousEnd;
 }
 
-/** The first time it was packed for this booking, after the one before was over. */
-function packedBefore(booking: Booking, afterAtMs: number, { readiness }: BookingFacts): number | null {
-  const earliest = Math.max(afterAtMs, booking.openAtMs - packedAheadMs);
-  const packed = readiness.find(
+/** The first time it was packed for this booking: after the one before, and after the last pack-down. */
+function packedBefore(booking: Booking, afterAtMs: number, facts: BookingFacts): number | null {
+  const packedDownAtMs = lastPackDown(booking, facts) ?? -Infinity;
+  const earliest = Math.max(afterAtMs, packedDownAtMs, booking.openAtMs - packedAheadMs);
+  const packed = facts.readiness.find(
     ({ to, atMs }) => to === "packed" && atMs >= earliest && atMs <= booking.openAtMs,
   );
   return packed?.atMs ?? null;
 }
 
 /** With no booking before: from the last pack-down if there was one lately, else some hours before opening. */
-function lastPackDownBefore(booking: Booking, { readiness }: BookingFacts): number {
+function withoutPrevious(booking: Booking, facts: BookingFacts): number {
   const earliest = booking.openAtMs - withoutPackedMs;
+  return Math.max(earliest, lastPackDown(booking, facts) ?? earliest);
+}
+
+function lastPackDown(booking: Booking, { readiness }: BookingFacts): number | null {
   const last = readiness.findLast(({ to, atMs }) => to === "packedDown" && atMs <= booking.openAtMs);
-  return Math.max(earliest, last?.atMs ?? earliest);
+  return last?.atMs ?? null;
 }
 
 function endOf(booking: Booking, next: Booking | null, facts: BookingFacts): number {

@@ -1,6 +1,8 @@
 import type { StoredItem } from "@boothward/shared-types";
-import { binOf, keepMs, keepRecent, pitchesAfter, printsAfter, type Bin } from "./bins.ts";
+import { binOf, keepMs, keepRecent, type Bin } from "./bins.ts";
 import { withEntry } from "./keyed.ts";
+import type { MediaBase, MediaMarks, Meter } from "./mediaMarks.ts";
+import { isRollChange, meterOf, useAhead } from "./meters.ts";
 
 /**
  * What was said and counted of paper and ribbon, without settings: what a full kit holds comes in where a
@@ -15,41 +17,6 @@ export type MediaLedger = {
   readonly emptiness: { readonly fromAtMs: number; readonly isOver: boolean } | null;
 };
 
-export type MediaMarks = {
-  /** All pitches counted so far; only differences of it mean something. */
-  readonly pitchesEver: number;
-  /** When the last pitch was counted. */
-  readonly countedAtMs: number | null;
-  readonly meters: readonly Meter[];
-  readonly base: MediaBase | null;
-};
-
-/** What one part's meter last said. */
-export type Meter = {
-  readonly key: string;
-  readonly sheetsLeft: number | null;
-  readonly leftPct: number | null;
-  /** The meter's own time. */
-  readonly atMs: number;
-  /** `pitchesEver` at that time: what was counted since is taken off. */
-  readonly pitchesAt: number;
-  /** Sheets of a job going on that the meter has seen and the count has not: not to be taken off twice. */
-  readonly ahead: number;
-  /** Smallest step down seen, in the unit it speaks; null before the first. */
-  readonly step: number | null;
-};
-
-/** The last moment at which it was known what the roll held. */
-export type MediaBase = {
-  /** By a person who fitted or counted, by a meter that jumped up, or assumed after the printer was empty. */
-  readonly basis: "fitted" | "corrected" | "jumped" | "assumed";
-  readonly sheets: number | null;
-  /** Where the meter speaks in percent; both null: a full kit. */
-  readonly leftPct: number | null;
-  readonly atMs: number;
-  readonly pitchesAt: number;
-};
-
 export type TrailPoint = {
   readonly atMs: number;
   readonly marks: MediaMarks;
@@ -61,20 +28,8 @@ type ItemOf<K extends StoredItem["kind"]> = Extract<StoredItem, { kind: K }>;
 
 const minuteMs = 60_000;
 
-/** Changing a roll takes two or three minutes (common practice, no source): no print in the minute before. */
-const idleBeforeJumpMs = minuteMs;
-
-/** Less than this up is a meter's wobble: sheets, and percent of a kit. */
-const leastJump = { sheets: 3, pct: 3 };
-
 /** A meter's jump and a person's word about the same roll come within this time. */
 const sameChangeMs = 15 * minuteMs;
-
-/** The longest job is done this long after its sheets began to leave the meter. */
-const aheadMs = minuteMs;
-
-/** More sheets than one job has; what the meter lost beyond is waste. */
-const mostAhead = 12;
 
 export const emptyMedia: MediaLedger = {
   marks: { pitchesEver: 0, countedAtMs: null, meters: [], base: null },
@@ -106,7 +61,7 @@ export function foldMeter(ledger: MediaLedger, item: ItemOf<"media">, bins: read
   if (item.sheetsLeft === null && item.leftPct === null) {
     return withMarks(ledger, { ...marks, meters: marks.meters.filter((meter) => meter !== old) }, item.atMs);
   }
-  const meter = meterOf(key, old, item, marks.pitchesEver, bins);
+  const meter = meterOf(key, old, item, marks, bins);
   const meters = withEntry(marks.meters, (each) => each.key, meter);
   const isNewRoll = old !== null && isRollChange(marks.base, old, meter, bins);
   const seen = isNewRoll ? changeRoll(ledger, jumpedBase(meter), item.atMs) : ledger;
@@ -138,56 +93,6 @@ export function foldEmptySaid(ledger: MediaLedger, isEmpty: boolean, atMs: numbe
   if (isEmpty)
     return emptiness?.isOver === false ? ledger : { ...ledger, emptiness: { fromAtMs: atMs, isOver: false } };
   return emptiness?.isOver === false ? { ...ledger, emptiness: { ...emptiness, isOver: true } } : ledger;
-}
-
-function meterOf(
-  key: string,
-  old: Meter | null,
-  item: ItemOf<"media">,
-  pitchesEver: number,
-  bins: readonly Bin[],
-): Meter {
-  const { sheetsLeft, leftPct } = item;
-  const atMs = item.atMs - (item.ageMs ?? 0);
-  const pitchesAt = pitchesEver - pitchesAfter(bins, atMs);
-  const seen = { key, sheetsLeft, leftPct, atMs, pitchesAt };
-  if (old === null) return { ...seen, ahead: 0, step: null };
-  const fell = fallOf(old, seen);
-  const isFall = fell !== null && fell > 0;
-  const step = isFall ? Math.min(fell, old.step ?? fell) : old.step;
-  return { ...seen, ahead: sheetsLeft === null ? 0 : aheadOf(old, seen, fell ?? 0), step };
-}
-
-type Said = Pick<Meter, "sheetsLeft" | "leftPct" | "atMs" | "pitchesAt">;
-
-/** How far the meter fell, in the unit both readings speak; null when they share none. */
-function fallOf(old: Said, seen: Said): number | null {
-  if (old.sheetsLeft !== null && seen.sheetsLeft !== null) return old.sheetsLeft - seen.sheetsLeft;
-  if (old.leftPct !== null && seen.leftPct !== null) return old.leftPct - seen.leftPct;
-  return null;
-}
-
-/** Sheets that the meter has lost and the count has not seen yet, of the job that goes on. */
-function aheadOf(old: Meter, seen: Said, fell: number): number {
-  const pending = seen.atMs - old.atMs <= aheadMs ? old.ahead : 0;
-  const ahead = pending + fell - (seen.pitchesAt - old.pitchesAt);
-  return fell < 0 ? 0 : Math.min(mostAhead, Math.max(0, ahead));
-}
-
-function useAhead(meter: Meter, pitches: number, atMs: number): Meter {
-  if (meter.ahead === 0) return meter;
-  const used = atMs - meter.atMs <= aheadMs ? Math.min(meter.ahead, pitches) : 0;
-  return { ...meter, pitchesAt: meter.pitchesAt + used, ahead: used === 0 ? 0 : meter.ahead - used };
-}
-
-/** A meter only rises when something was put in; while prints go on it is a wobble. */
-function isRollChange(base: MediaBase | null, old: Meter, seen: Meter, bins: readonly Bin[]): boolean {
-  const rise = -(fallOf(old, seen) ?? 0);
-  const least = old.sheetsLeft !== null && seen.sheetsLeft !== null ? leastJump.sheets : leastJump.pct;
-  if (rise < least) return false;
-  // The change was known before the meter could show it: it moves only when a job runs.
-  if (base !== null && base.basis !== "corrected" && base.atMs > old.atMs) return false;
-  return !printsAfter(bins, seen.atMs - idleBeforeJumpMs).some((print) => print.atMs <= seen.atMs);
 }
 
 function jumpedBase(meter: Meter): MediaBase {

@@ -2,7 +2,7 @@ import type { Booking, MediaFigure } from "@boothward/shared-types";
 import type { BoothSettings } from "./boothSettings.ts";
 import type { BoothState } from "./boothState.ts";
 import { pitchesAfter } from "./bins.ts";
-import type { MediaBase, MediaMarks, Meter } from "./mediaLedger.ts";
+import type { MediaBase, MediaMarks, Meter } from "./mediaMarks.ts";
 import { saysEmpty } from "./printerReasons.ts";
 
 /** What is left on the roll, and how that is known. */
@@ -89,9 +89,9 @@ function figureOf(base: MediaBase): MediaFigure {
 }
 
 /** How far the meter falls at a time. One in percent may be coarse until it has shown otherwise. */
-function stepOf(meter: Meter, kitSheets: number): number {
-  if (meter.sheetsLeft !== null) return Math.min(meter.step ?? 1, coarsestStepShare * kitSheets);
-  const share = meter.step === null ? coarsestStepShare : meter.step / 100;
+function stepOf({ sheetsLeft, stepPct }: Meter, kitSheets: number): number {
+  if (sheetsLeft !== null) return 1;
+  const share = stepPct === null ? coarsestStepShare : stepPct / 100;
   return Math.min(share, coarsestStepShare) * kitSheets;
 }
 
