@@ -7,6 +7,7 @@ import { v7 as makeId } from "uuid";
 import { readConfig, type DashboardConfig } from "./config.ts";
 import { ordinaryCost } from "./http/passwordHash.ts";
 import { openDashboard, type Dashboard } from "./openDashboard.ts";
+import { StoreOfLaterVersion } from "./store/migrate.ts";
 import { FolderInUse } from "./store/sqlite.ts";
 
 /** Ten mistakes are a bad evening; more are somebody guessing. */
@@ -48,7 +49,7 @@ function open(config: DashboardConfig): Promise<Dashboard> {
 
 /** Why it could not be opened, as a sentence; null for what nobody foresaw. */
 function sentenceFor(error: unknown, { host, port }: DashboardConfig): string | null {
-  if (error instanceof FolderInUse) return error.message;
+  if (error instanceof FolderInUse || error instanceof StoreOfLaterVersion) return error.message;
   if (!(error instanceof Error)) return null;
   const code: unknown = Reflect.get(error, "code");
   if (code === "EADDRINUSE")

@@ -5,10 +5,22 @@ import type { Tables } from "./tables.ts";
 /** Every step in the order of its number; a step that was released is never changed. */
 const migrations: Record<string, Migration> = { "001FirstTables": firstTables };
 
-/** Brings the store to this version's tables. Throws when the store was written by a later version. */
+/** The store has tables that this version does not know. */
+export class StoreOfLaterVersion extends Error {
+  constructor(cause: unknown) {
+    super("The data folder was written by a later version of Boothward. Start that version on it.", {
+      cause,
+    });
+    this.name = "StoreOfLaterVersion";
+  }
+}
+
+/** Brings the store to this version's tables. Throws `StoreOfLaterVersion`, or what a step threw. */
 export async function migrate(db: Kysely<Tables>): Promise<void> {
   const migrator = new Migrator({ db, provider: { getMigrations: () => Promise.resolve(migrations) } });
   const { error } = await migrator.migrateToLatest();
   if (error === undefined) return;
-  throw new Error("The store could not be brought to this version's tables.", { cause: error });
+  // The query layer's own words for a step that was done and is not in the list.
+  if (error instanceof Error && error.message.includes("is missing")) throw new StoreOfLaterVersion(error);
+  throw error;
 }

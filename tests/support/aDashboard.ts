@@ -64,6 +64,13 @@ export async function anOwner(dashboard: Dashboard): Promise<DashboardApi> {
   return api;
 }
 
+/** The HTTP side of a dashboard as its owner, signed in anew. */
+export async function signIn(dashboard: Dashboard): Promise<DashboardApi> {
+  const api = openApi(dashboard.url);
+  await api.post("/api/sign-in", owner, z.unknown());
+  return api;
+}
+
 /** Adds a booth; gives its id. */
 export async function addBooth(api: DashboardApi, name = "Juniper"): Promise<string> {
   const body = { name, isTrailer: false, kitSheets: 400, limitC: 40 };

@@ -23,3 +23,10 @@ export function storedItems(dataDir: string): z.infer<typeof itemRow>[] {
     itemRow,
   );
 }
+
+/** Changes a dashboard's file behind its back. */
+export function changeStore(dataDir: string, sql: string): void {
+  const database = new Database(join(dataDir, "boothward.db"));
+  database.exec(sql);
+  database.close();
+}

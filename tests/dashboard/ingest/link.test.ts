@@ -1,9 +1,11 @@
+import { copyFileSync } from "node:fs";
+import { join } from "node:path";
 import { maxFrameBytes, protocolVersion } from "@boothward/shared-types";
 import { describe, expect, it } from "vitest";
 import * as z from "zod";
 import { addBooth, aDashboard, anOwner, pairAgent, type ADashboard } from "../../support/aDashboard.ts";
 import { aGreetedLink, aLinkClient, sentSession, sentWarmth } from "../../support/aLinkClient.ts";
-import { readStore, storedItems } from "../../support/readStore.ts";
+import { changeStore, readStore, storedItems } from "../../support/readStore.ts";
 
 async function aPairedBooth() {
   const dashboard = await aDashboard();
@@ -135,6 +137,20 @@ describe("items", () => {
     expect(seqsIn(dashboard)).toEqual([4, 9, 10]);
   });
 
+  it("[I4] a transaction that fails gives no ack, and the batch is stored once when it is sent again", async () => {
+    const { dashboard, token } = await aPairedBooth();
+    const link = await aGreetedLink(dashboard.url, token);
+    changeStore(dashboard.dataDir, "alter table reading rename to lost");
+    link.batch("boot-1", 0, [sentSession(1), sentWarmth(2, 21)]);
+    expect(await link.closed()).toBe(1011);
+    expect(link.frames.filter(({ kind }) => kind === "ack")).toEqual([]);
+    changeStore(dashboard.dataDir, "alter table lost rename to reading");
+    const again = await aGreetedLink(dashboard.url, token);
+    again.batch("boot-1", 0, [sentSession(1), sentWarmth(2, 21)]);
+    expect((await again.next("ack")).throughSeq).toBe(2);
+    expect(seqsIn(dashboard)).toEqual([1, 2]);
+  });
+
   it("[I5] a batch resent after a lost ack stores nothing twice", async () => {
     const { dashboard, token } = await aPairedBooth();
     const link = await aGreetedLink(dashboard.url, token);
@@ -170,13 +186,24 @@ describe("items", () => {
     const link = await aGreetedLink(dashboard.url, token);
     link.batch("boot-1", 0, [sentSession(1)]);
     await link.next("ack");
-    const reopened = await dashboard.reopen();
-    const later = await aLinkClient(reopened.url, token);
-    later.greet({ lastSeq: 5 });
-    const { stored } = await later.next("welcome");
-    expect(stored).toEqual([{ bootId: "boot-1", throughSeq: 1 }]);
-    later.batch("boot-1", 1, [sentSession(2), sentSession(5)]);
-    expect((await later.next("ack")).throughSeq).toBe(5);
+    const backedUp = join(dashboard.dataDir, "backup.db");
+    await dashboard.close();
+    copyFileSync(join(dashboard.dataDir, "boothward.db"), backedUp);
+
+    const later = await dashboard.reopen();
+    const second = await aGreetedLink(later.url, token);
+    second.batch("boot-1", 1, [sentSession(2), sentSession(5)]);
+    await second.next("ack");
+    await later.close();
+    copyFileSync(backedUp, join(dashboard.dataDir, "boothward.db"));
+
+    const restored = await later.reopen();
+    const third = await aLinkClient(restored.url, token);
+    third.greet({ lastSeq: 5 });
+    expect((await third.next("welcome")).stored).toEqual([{ bootId: "boot-1", throughSeq: 1 }]);
+    third.batch("boot-1", 1, [sentSession(2), sentSession(5)]);
+    expect((await third.next("ack")).throughSeq).toBe(5);
+    expect(seqsIn(restored)).toEqual([1, 2, 5]);
   });
 
   it("[I9] keeps an item of an unknown kind whole and acknowledges it", async () => {
