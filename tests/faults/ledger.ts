@@ -47,7 +47,8 @@ function storedIdentities(dataFolder: string, boothId: string): string[] {
       .all({ boothId });
     return rows.parse(found).flatMap(({ body }) => {
       const item = knownItem.parse(JSON.parse(body));
-      return item.source === "scenario" ? [identityOf(item)] : [];
+      // Beside the scenario's items its source has a state of its own, said anew by each boot.
+      return item.source === "scenario" && item.kind !== "sourceState" ? [identityOf(item)] : [];
     });
   } finally {
     database.close();
