@@ -1,0 +1,69 @@
+import {
+  BarController,
+  BarElement,
+  CategoryScale,
+  Chart,
+  LinearScale,
+  LineController,
+  LineElement,
+  PointElement,
+} from "chart.js";
+import type { ChartConfiguration } from "chart.js";
+import { useEffect, useRef } from "preact/hooks";
+import { theme } from "../state/signals.ts";
+
+Chart.register(
+  BarController,
+  BarElement,
+  CategoryScale,
+  LinearScale,
+  LineController,
+  LineElement,
+  PointElement,
+);
+
+/** The page's colours and face as they are painted now, for a canvas that knows no style sheet. */
+export type Ink = {
+  ink: string;
+  ink2: string;
+  line: string;
+  act: string;
+  accent: string;
+  face: string;
+  textPx: number;
+};
+
+function presentInk(): Ink {
+  const style = getComputedStyle(document.documentElement);
+  const read = (name: string) => style.getPropertyValue(name).trim();
+  return {
+    ink: read("--ink"),
+    ink2: read("--ink-2"),
+    line: read("--line"),
+    act: read("--act"),
+    accent: read("--accent"),
+    face: read("--plain"),
+    textPx: parseFloat(style.fontSize) * 0.75,
+  };
+}
+
+/** A chart with its sentence as label; drawn anew when `data` or the theme changes. */
+export function Canvas(props: {
+  kind: "curve" | "bars";
+  label: string;
+  data: string;
+  configure: (ink: Ink) => ChartConfiguration;
+}) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const painted = theme.value;
+  useEffect(() => {
+    if (canvas.current === null) return;
+    const chart = new Chart(canvas.current, props.configure(presentInk()));
+    return () => chart.destroy();
+  }, [props.data, painted]);
+  return (
+    <div class={`curve ${props.kind === "bars" ? "bars" : ""}`}>
+      <canvas ref={canvas} role="img" aria-label={props.label} />
+    </div>
+  );
+}

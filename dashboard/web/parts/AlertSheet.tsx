@@ -1,0 +1,34 @@
+import type { AlertView, BoothView } from "@boothward/shared-types/view";
+import { alertText, saysWhatToDo } from "../words/alertText.ts";
+import { boothPage as words } from "../words/en/booth.ts";
+import type { Format } from "../words/format.ts";
+import { Chip } from "./Chip.tsx";
+
+const looks = { actNow: "act", plan: "plan", note: "note" } as const;
+
+/** An open alert on its booth's page: the one thing to do, then why. The first one's headline is the page's own. */
+export function AlertSheet(props: {
+  alert: AlertView;
+  booth: BoothView;
+  nowMs: number;
+  format: Format;
+  isFirst: boolean;
+}) {
+  const { alert, format } = props;
+  const text = alertText(alert, props.booth, props.nowMs, format);
+  const { headline, doNow, detail, chip } = text;
+  const look = looks[alert.severity];
+  return (
+    <section class={`sheet ${look}`} aria-label={headline}>
+      {!props.isFirst && (
+        <div class="top">
+          <Chip tone={look === "note" ? "fine" : look} word={chip} />
+          <b>{headline}</b>
+        </div>
+      )}
+      {!(props.isFirst && saysWhatToDo(text)) && <p class="do">{doNow}</p>}
+      <p>{detail}</p>
+      {alert.byAtMs !== null && <p class="small">{words.by(format.clock(alert.byAtMs))}</p>}
+    </section>
+  );
+}

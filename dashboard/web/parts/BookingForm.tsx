@@ -1,0 +1,124 @@
+import { knownEventKinds } from "@boothward/shared-types/words";
+import { useEffect, useRef } from "preact/hooks";
+import { done } from "../state/api.ts";
+import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
+import { usePage } from "../state/pageContext.ts";
+import { useSend } from "../state/useSend.ts";
+import { bookingForm as words } from "../words/en/runSheet.ts";
+import { form as formWords } from "../words/en/setUp.ts";
+import { bookingBody } from "./bookingBody.ts";
+import { Choice, Field, FormRefusal } from "./Field.tsx";
+import { Hours } from "./Hours.tsx";
+import { Position } from "./Position.tsx";
+import { readForm } from "./readForm.ts";
+
+const shown = [
+  ...["boothId", "client", "place", "eventKind", "zone", "openAtMs", "closeAtMs", "guests"],
+  ...["sheetsLoaded", "spareRolls", "attendant", "latitudeDeg", "longitudeDeg"],
+];
+
+/** The short form of a booking; what the dashboard refuses is said at its field. */
+export function BookingForm(props: {
+  booking: BookingEntry | null;
+  booths: readonly BoothEntry[];
+  close: () => void;
+}) {
+  const page = usePage();
+  const { refusal, isBusy, send } = useSend();
+  const { booking } = props;
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    heading.current?.focus();
+    heading.current?.scrollIntoView({ block: "start" });
+  }, []);
+  const submit = async (event: SubmitEvent) => {
+    const body = bookingBody(readForm(event));
+    const saved = await send(() =>
+      booking === null
+        ? page.call("POST", "/api/bookings", done, body)
+        : page.call("PUT", `/api/bookings/${encodeURIComponent(booking.bookingId)}`, done, body),
+    );
+    if (saved !== null) props.close();
+  };
+  const text = (value: number | string | null | undefined) => (value == null ? "" : String(value));
+  return (
+    <form onSubmit={(event) => void submit(event)}>
+      <h2 ref={heading} tabIndex={-1}>
+        {booking === null ? words.new : words.changed(booking.client)}
+      </h2>
+      <Choice
+        name="boothId"
+        label={words.boothId}
+        value={booking?.boothId ?? props.booths[0]?.boothId ?? ""}
+        refusal={refusal}
+      >
+        {props.booths.map((booth) => (
+          <option key={booth.boothId} value={booth.boothId}>
+            {booth.name}
+          </option>
+        ))}
+      </Choice>
+      <Field
+        name="client"
+        label={words.client}
+        required
+        maxlength={120}
+        defaultValue={text(booking?.client)}
+        refusal={refusal}
+      />
+      <Field
+        name="place"
+        label={words.place}
+        maxlength={120}
+        defaultValue={text(booking?.place)}
+        refusal={refusal}
+      />
+      <Field
+        name="eventKind"
+        label={words.eventKind}
+        hint={words.eventKindHint}
+        list="event-kinds"
+        required
+        maxlength={40}
+        defaultValue={text(booking?.eventKind)}
+        refusal={refusal}
+      />
+      <datalist id="event-kinds">
+        {knownEventKinds.map((kind) => (
+          <option key={kind} value={kind} />
+        ))}
+      </datalist>
+      <Hours booking={booking} refusal={refusal} />
+      <div class="two">
+        {(["guests", "sheetsLoaded", "spareRolls"] as const).map((name) => (
+          <Field
+            key={name}
+            name={name}
+            label={words[name]}
+            {...(name === "sheetsLoaded" ? { hint: words.sheetsHint } : {})}
+            inputmode="numeric"
+            defaultValue={text(booking === null && name === "spareRolls" ? 1 : booking?.[name])}
+            refusal={refusal}
+          />
+        ))}
+      </div>
+      <Field
+        name="attendant"
+        label={words.attendant}
+        maxlength={80}
+        defaultValue={text(booking?.attendant)}
+        refusal={refusal}
+      />
+      <Position booking={booking} refusal={refusal} />
+      <FormRefusal refusal={refusal} shown={shown} />
+      <div class="row">
+        <button class="btn main" disabled={isBusy}>
+          {isBusy ? formWords.sending : words.save}
+        </button>
+        <button type="button" class="btn" onClick={props.close}>
+          {formWords.cancel}
+        </button>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,104 @@
+import { done } from "../state/api.ts";
+import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
+import { usePage } from "../state/pageContext.ts";
+import { nowMs, units } from "../state/signals.ts";
+import { useSend } from "../state/useSend.ts";
+import { runSheet as words } from "../words/en/runSheet.ts";
+import { formatIn } from "../words/format.ts";
+import { wallOf } from "../words/zonedTime.ts";
+import { FormRefusal } from "./Field.tsx";
+import { TwoTaps } from "./TwoTaps.tsx";
+
+type BookingListProps = {
+  bookings: readonly BookingEntry[];
+  booths: readonly BoothEntry[];
+  change: (booking: BookingEntry) => void;
+  changed: () => void;
+};
+
+/** What is to come, by day; then what is past, the latest first. */
+export function BookingList(props: BookingListProps) {
+  const now = nowMs.value;
+  const ahead = props.bookings
+    .filter((booking) => booking.closeAtMs >= now)
+    .sort((a, b) => a.openAtMs - b.openAtMs);
+  const past = props.bookings
+    .filter((booking) => booking.closeAtMs < now)
+    .sort((a, b) => b.openAtMs - a.openAtMs);
+  return (
+    <div>
+      {byDay(ahead).map(([day, bookings]) => (
+        <section key={day}>
+          <h2 class="day">{day}</h2>
+          {bookings.map((booking) => (
+            <Entry key={booking.bookingId} booking={booking} {...props} />
+          ))}
+        </section>
+      ))}
+      {past.length > 0 && (
+        <details>
+          <summary>{`${words.past} (${past.length})`}</summary>
+          {byDay(past).map(([day, bookings]) => (
+            <section key={day}>
+              <h2 class="day">{day}</h2>
+              {bookings.map((booking) => (
+                <Entry key={booking.bookingId} booking={booking} {...props} />
+              ))}
+            </section>
+          ))}
+        </details>
+      )}
+    </div>
+  );
+}
+
+/** Bookings under the day of their opening, at their place. */
+function byDay(bookings: readonly BookingEntry[]): [string, BookingEntry[]][] {
+  const days = new Map<string, BookingEntry[]>();
+  for (const booking of bookings) {
+    const day = formatIn(booking.zone, units.value).day(booking.openAtMs);
+    days.set(day, [...(days.get(day) ?? []), booking]);
+  }
+  return [...days];
+}
+
+function Entry({ booking, booths, change, changed }: BookingListProps & { booking: BookingEntry }) {
+  const page = usePage();
+  const { refusal, send } = useSend();
+  const format = formatIn(booking.zone, units.value);
+  const isOvernight =
+    wallOf(booking.openAtMs, booking.zone).date !== wallOf(booking.closeAtMs, booking.zone).date;
+  const details = [
+    booking.eventKind,
+    ...(booking.attendant === null ? [] : [booking.attendant]),
+    ...(booking.guests === null ? [] : [words.guests(format.count(booking.guests))]),
+    words.spares(booking.spareRolls),
+  ];
+  const remove = async () => {
+    const address = `/api/bookings/${encodeURIComponent(booking.bookingId)}`;
+    if ((await send(() => page.call("DELETE", address, done))) !== null) changed();
+  };
+  return (
+    <article class="sheet entry">
+      <h3>{`${booths.find((booth) => booth.boothId === booking.boothId)?.name ?? "?"} · ${booking.client}`}</h3>
+      <p>
+        <b>{words.hours(format.clock(booking.openAtMs), format.clock(booking.closeAtMs), isOvernight)}</b>
+        {booking.place !== "" && ` · ${booking.place}`}
+      </p>
+      <p class="small">{details.join(" · ")}</p>
+      <FormRefusal refusal={refusal} shown={[]} />
+      <div class="row">
+        <button type="button" class="btn" onClick={() => change(booking)}>
+          {words.change}
+        </button>
+        <TwoTaps
+          word={words.remove}
+          ask={words.removeAsk(booking.client)}
+          yes={words.removeYes}
+          no={words.removeNo}
+          act={() => void remove()}
+        />
+      </div>
+    </article>
+  );
+}

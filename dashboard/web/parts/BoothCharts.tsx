@@ -1,0 +1,57 @@
+import type { BoothView } from "@boothward/shared-types/view";
+import { useEvening } from "../state/useEvening.ts";
+import { heatHeading, sessionsHeading } from "../words/boothWords.ts";
+import { heat, sessions } from "../words/en/booth.ts";
+import type { Format } from "../words/format.ts";
+import { AsTable } from "./AsTable.tsx";
+import { later } from "./later.tsx";
+import { heatRows, sessionRows } from "./tableRows.ts";
+
+const Waiting = () => <div class="curve" />;
+const HeatCurve = later(() => import("../charts/charts.ts").then((file) => file.HeatCurve), Waiting);
+const SessionBars = later(() => import("../charts/charts.ts").then((file) => file.SessionBars), Waiting);
+
+const shownMs = 2 * 3_600_000;
+
+/** Temperature and sessions of a booth as charts; Chart.js is fetched when this is first shown. */
+export function BoothCharts({ booth, nowMs, format }: { booth: BoothView; nowMs: number; format: Format }) {
+  const evening = useEvening(booth);
+  const minuteAtMs = Math.floor(nowMs / 60_000) * 60_000;
+  const inside = (evening?.inside ?? []).filter((point) => point.atMs >= minuteAtMs - shownMs);
+  const quarters = evening?.quarters ?? [];
+  const heatSentence = heatHeading(booth, nowMs, format);
+  const sessionSentence = sessionsHeading(booth, quarters, format);
+  return (
+    <div class="pair">
+      <section class="sheet">
+        <h2>{heatSentence}</h2>
+        {inside.length > 1 ? (
+          <>
+            <HeatCurve
+              inside={inside}
+              fromAtMs={minuteAtMs - shownMs}
+              nowMs={minuteAtMs}
+              limitC={booth.limitC}
+              format={format}
+              label={`${heat.cap} ${heatSentence}`}
+            />
+            <p class="cap">{heat.cap}</p>
+            <AsTable columns={heat.columns} rows={heatRows(inside, format)} />
+          </>
+        ) : (
+          booth.inside !== null && <p class="cap">{heat.tooFew}</p>
+        )}
+      </section>
+      <section class="sheet">
+        <h2>{sessionSentence}</h2>
+        {quarters.length > 0 && (
+          <>
+            <SessionBars quarters={quarters} format={format} label={`${sessions.cap} ${sessionSentence}`} />
+            <p class="cap">{sessions.cap}</p>
+            <AsTable columns={sessions.columns} rows={sessionRows(quarters, format)} />
+          </>
+        )}
+      </section>
+    </div>
+  );
+}

@@ -1,0 +1,78 @@
+import type { ComponentChildren } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import { routeOf } from "../state/route.ts";
+import { formatOf, hasMoved, heardAtMs, link, nowMs, path } from "../state/signals.ts";
+import { link as words, tabs } from "../words/en/frame.ts";
+import { Icon } from "./Icon.tsx";
+
+const pages = [
+  { screen: "today", address: "/", word: tabs.today },
+  { screen: "runSheet", address: "/run-sheet", word: tabs.runSheet },
+  { screen: "setUp", address: "/set-up", word: tabs.setUp },
+] as const;
+
+type FrameProps = {
+  /** Names the browser's tab. */
+  title?: string;
+  bar: ComponentChildren;
+  children: ComponentChildren;
+  /** Without tabs, before a sign-in. */
+  isBare?: boolean;
+};
+
+/** What stands around every page: its bar, the line on a lost dashboard, the tabs. */
+export function Frame({ title, bar, children, isBare = false }: FrameProps) {
+  const main = useRef<HTMLElement>(null);
+  useEffect(() => {
+    document.title = title === undefined ? "Boothward" : `${title} · Boothward`;
+  }, [title]);
+  useEffect(() => {
+    // After a change of page a reader begins at the page's own heading.
+    if (hasMoved.value) main.current?.querySelector("h1")?.focus();
+  }, []);
+  return (
+    <>
+      <div class="page">
+        <header class="bar">{bar}</header>
+        {!isBare && <LinkLine />}
+        <main ref={main}>{children}</main>
+      </div>
+      {!isBare && <Tabs />}
+    </>
+  );
+}
+
+export function Mark() {
+  return (
+    <a class="mark" href="/">
+      Boothward
+    </a>
+  );
+}
+
+/** How old what is shown is, while the dashboard cannot be reached; a line that comes back at once gets no word. */
+function LinkLine() {
+  if (link.value !== "down") return null;
+  const age = heardAtMs.value === null ? null : nowMs.value - heardAtMs.value;
+  if (age !== null && age < 3000) return null;
+  return (
+    <p class="notice" role="status">
+      <Icon name="silent" />
+      <span>{age === null ? words.downEmpty : words.down(formatOf(null).age(age))}</span>
+    </p>
+  );
+}
+
+function Tabs() {
+  const { screen } = routeOf(path.value);
+  return (
+    <nav class="tabs" aria-label={tabs.pages}>
+      {pages.map((page) => (
+        <a key={page.screen} href={page.address} aria-current={page.screen === screen ? "page" : undefined}>
+          <Icon name={page.screen} size={20} />
+          <span>{page.word}</span>
+        </a>
+      ))}
+    </nav>
+  );
+}

@@ -1,0 +1,90 @@
+import { strip as words } from "../words/en/today.ts";
+import type { Format } from "../words/format.ts";
+import { placeLabels } from "./placeLabels.ts";
+import type { Label } from "./placeLabels.ts";
+import { StripDrawing } from "./StripDrawing.tsx";
+import type { StripInput, StripShape } from "./stripShape.ts";
+import { stripShape } from "./stripShape.ts";
+import { useWidth } from "./useWidth.ts";
+
+const heightPx = { card: 46, row: 74 };
+
+/** The evening of one booth as a strip of paper: on a card with its times below, on the wide table without. */
+export function Strip(props: {
+  input: StripInput;
+  size: "card" | "row";
+  isOld: boolean;
+  format: Format;
+  label: string;
+}) {
+  const { input, size } = props;
+  const { part, widthPx, textPx } = useWidth(258);
+  const box = { leftPx: 0, rightPx: widthPx - 2, topPx: 0, bottomPx: heightPx[size], strokePx: 3.1 };
+  const shape = stripShape(input, box);
+  const isRow = size === "row";
+  const labels = isRow ? [] : placeLabels(cardLabels(input, shape, props), textPx, widthPx);
+  const textAtPx = box.bottomPx + textPx + 3;
+  return (
+    <div class="stripbox" ref={part}>
+      <svg
+        class={`strip ${props.isOld ? "old" : ""}`}
+        viewBox={`0 0 ${widthPx} ${isRow ? box.bottomPx : textAtPx + 4}`}
+        width={widthPx}
+        height={isRow ? box.bottomPx : textAtPx + 4}
+        role="img"
+        aria-label={props.label}
+      >
+        <StripDrawing shape={shape} box={box} overPx={isRow ? 400 : 3} />
+        {labels.map((label) => (
+          <text key={label.text} class={label.tone} x={label.xPx} y={textAtPx} text-anchor={label.anchor}>
+            {label.text}
+          </text>
+        ))}
+      </svg>
+    </div>
+  );
+}
+
+function cardLabels(
+  input: StripInput,
+  shape: StripShape,
+  props: { isOld: boolean; format: Format },
+): Label[] {
+  const { format } = props;
+  const clock = (atMs: number) => (/^0?0:00$/.test(format.clock(atMs)) ? words.midnight : format.clock(atMs));
+  const labels: Label[] = [];
+  if (input.closeAtMs !== null && shape.closePx !== null)
+    labels.push({ text: clock(input.closeAtMs), xPx: shape.closePx, anchor: "end", tone: "b" });
+  if (shape.empty?.ringPx != null && input.emptyAtMs.p50 !== null)
+    labels.push({
+      text: clock(input.emptyAtMs.p50),
+      xPx: shape.empty.ringPx,
+      anchor: "middle",
+      tone: "soon",
+    });
+  const now = nowLabel(input, shape, props);
+  if (now !== null) labels.push(now);
+  labels.push({ text: clock(input.openAtMs), xPx: 0, anchor: "start" });
+  return labels;
+}
+
+function nowLabel(
+  input: StripInput,
+  shape: StripShape,
+  { isOld, format }: { isOld: boolean; format: Format },
+): Label | null {
+  if (isOld) {
+    const at = words.last(format.clock(input.knownAtMs));
+    return { text: at, xPx: shape.x(input.knownAtMs), anchor: "middle" };
+  }
+  if (shape.stop !== null && input.stoppedAtMs !== null) {
+    const say = shape.stop.isOut ? words.out : words.stopped;
+    return {
+      text: say(format.clock(input.stoppedAtMs)),
+      xPx: shape.stop.fromPx,
+      anchor: "middle",
+      tone: "soon",
+    };
+  }
+  return shape.nowPx === null ? null : { text: words.now, xPx: shape.nowPx, anchor: "middle" };
+}

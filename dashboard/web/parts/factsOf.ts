@@ -1,0 +1,112 @@
+import type { BoothView } from "@boothward/shared-types/view";
+import { printerWords } from "../words/boothWords.ts";
+import { figureText } from "../words/boothSentence.ts";
+import { faultWords, facts as words } from "../words/en/booth.ts";
+import type { Format } from "../words/format.ts";
+
+/** One line of the list of facts. */
+export type Fact = { name: string; text: string; note: string };
+
+const fact = (name: string, text: string | null, note = ""): Fact => ({
+  name,
+  text: text ?? words.unknown,
+  note,
+});
+
+/** All that is known of a booth, in words; what is not known says so. */
+export function factsOf(booth: BoothView, format: Format): Fact[] {
+  return [
+    ...mediaFacts(booth, format),
+    ...countFacts(booth, format),
+    ...printerFacts(booth, format),
+    ...surroundings(booth, format),
+    ...bookingFacts(booth, format),
+    ...booth.faults.map((each) =>
+      fact(
+        each.source,
+        faultWords[each.fault],
+        `${format.clock(each.sinceAtMs)}${each.detail === null ? "" : `: ${each.detail}`}`,
+      ),
+    ),
+    ...(booth.keptAside > 0 ? [fact(words.keptAside, words.keptItems(booth.keptAside))] : []),
+  ];
+}
+
+function mediaFacts({ media, booking, outlook }: BoothView, format: Format): Fact[] {
+  if (media === null) return [fact(words.left, null)];
+  const known = words.figure[media.figure](format.clock(media.atMs));
+  return [
+    fact(words.left, figureText(media, format), known),
+    ...(media.rollFittedAtMs === null ? [] : [fact(words.fitted, format.clock(media.rollFittedAtMs))]),
+    ...(booking === null ? [] : [fact(words.spares, format.count(booking.spareRolls), words.sparesNote)]),
+    ...(outlook.media === null ? [] : [fact(words.rate, format.count(outlook.media.sheetsPerHour))]),
+  ];
+}
+
+function countFacts({ counts }: BoothView, format: Format): Fact[] {
+  const each = counts.sessions === 0 ? null : (counts.pitches / counts.sessions).toFixed(1);
+  return [
+    fact(words.sessions, format.count(counts.sessions), words.sheets(format.count(counts.pitches), each)),
+  ];
+}
+
+function printerFacts({ printer }: BoothView, format: Format): Fact[] {
+  if (printer === null) return [fact(words.printer, null)];
+  const state = printerWords(printer);
+  return [
+    fact(words.printer, state === "" ? null : state, format.clock(printer.sinceAtMs)),
+    fact(words.waiting, printer.queuedJobs === null ? null : format.count(printer.queuedJobs)),
+  ];
+}
+
+function surroundings(booth: BoothView, format: Format): Fact[] {
+  const { inside, power, clockOffMs } = booth;
+  return [
+    inside === null
+      ? fact(words.inside, null)
+      : fact(words.inside, format.temperature(inside.insideC, 1), changeWords(inside, format)),
+    ...(inside?.outsideC == null ? [] : [fact(words.outside, format.temperature(inside.outsideC, 1))]),
+    power === null
+      ? fact(words.power, null)
+      : fact(
+          words.power,
+          power.isOnMains
+            ? words.mains
+            : words.battery(power.batteryPct === null ? null : format.count(power.batteryPct)),
+          format.clock(power.sinceAtMs),
+        ),
+    clockFact(clockOffMs, format),
+    fact(words.link, booth.isLinked ? words.linked : words.unlinked),
+  ];
+}
+
+function changeWords(inside: NonNullable<BoothView["inside"]>, format: Format): string {
+  const read = words.readAt(format.clock(inside.atMs));
+  if (inside.per15MinC === null) return read;
+  const isSteady = Math.abs(inside.per15MinC) < 0.05;
+  const change = isSteady
+    ? words.steady
+    : words.per15(format.degrees(Math.abs(inside.per15MinC)), inside.per15MinC > 0);
+  return `${change}, ${read}`;
+}
+
+function clockFact(offMs: number | null, format: Format): Fact {
+  if (offMs === null) return fact(words.clock, null);
+  const isRight = Math.abs(offMs) < 1000;
+  return isRight
+    ? fact(words.clock, words.clockRight)
+    : fact(words.clock, words.clockOff(format.age(Math.abs(offMs)), offMs > 0), words.corrected);
+}
+
+function bookingFacts({ booking }: BoothView, format: Format): Fact[] {
+  if (booking === null) return [];
+  return [
+    fact(
+      words.event,
+      booking.client,
+      `${format.clock(booking.openAtMs)} – ${format.clock(booking.closeAtMs)}`,
+    ),
+    ...(booking.attendant === null ? [] : [fact(words.attendant, booking.attendant)]),
+    ...(booking.guests === null ? [] : [fact(words.guests, format.count(booking.guests))]),
+  ];
+}

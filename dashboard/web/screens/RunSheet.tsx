@@ -1,0 +1,55 @@
+import { useState } from "preact/hooks";
+import { BookingForm } from "../parts/BookingForm.tsx";
+import { BookingList } from "../parts/BookingList.tsx";
+import { FormRefusal } from "../parts/Field.tsx";
+import { Frame, Mark } from "../parts/Frame.tsx";
+import { boothList, bookingList } from "../state/apiShapes.ts";
+import type { BookingEntry } from "../state/apiShapes.ts";
+import { useAnswer } from "../state/useAnswer.ts";
+import { runSheet as words } from "../words/en/runSheet.ts";
+
+/** The plan: which booth is where, when; with a short form to add to it. */
+export function RunSheet() {
+  const bookings = useAnswer("/api/bookings", bookingList);
+  const booths = useAnswer("/api/booths", boothList);
+  const [edited, setEdited] = useState<BookingEntry | "new" | null>(null);
+  const isThere = bookings.answer !== null && booths.answer !== null;
+  const count = bookings.answer?.bookings.length ?? 0;
+  const close = () => {
+    setEdited(null);
+    void bookings.again();
+  };
+  return (
+    <Frame title={words.title} bar={<Mark />}>
+      <div class="verdict">
+        <h1 tabIndex={-1}>{!isThere ? words.asking : count === 0 ? words.none : words.count(count)}</h1>
+        {isThere && <p>{booths.answer?.booths.length === 0 ? words.noBooths : words.lead}</p>}
+      </div>
+      <FormRefusal refusal={bookings.refusal ?? booths.refusal} shown={[]} />
+      {isThere && (booths.answer?.booths.length ?? 0) > 0 && (
+        <div class="cols">
+          <BookingList
+            bookings={bookings.answer?.bookings ?? []}
+            booths={booths.answer?.booths ?? []}
+            change={setEdited}
+            changed={() => void bookings.again()}
+          />
+          <section class="sheet">
+            {edited === null ? (
+              <button type="button" class="btn main" onClick={() => setEdited("new")}>
+                {words.add}
+              </button>
+            ) : (
+              <BookingForm
+                key={edited === "new" ? "new" : edited.bookingId}
+                booking={edited === "new" ? null : edited}
+                booths={booths.answer?.booths ?? []}
+                close={close}
+              />
+            )}
+          </section>
+        </div>
+      )}
+    </Frame>
+  );
+}

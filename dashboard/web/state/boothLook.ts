@@ -1,0 +1,59 @@
+import type { AlertView, BoothView } from "@boothward/shared-types/view";
+
+/** How a booth is drawn: one tone for card, chip and edge. */
+export type Tone = "fine" | "watch" | "plan" | "act" | "silent" | "unknown";
+
+/** After this long without the dashboard, what a page shows is grey. */
+export const greyAfterMs = 30_000;
+
+const rank = { actNow: 0, plan: 1, note: 2 } as const;
+
+/** Alerts with the most pressing first: now before soon, then the earlier latest moment. */
+export function byUrgency(alerts: readonly AlertView[]): AlertView[] {
+  return [...alerts].sort(
+    (a, b) =>
+      rank[a.severity] - rank[b.severity] ||
+      (a.byAtMs ?? Infinity) - (b.byAtMs ?? Infinity) ||
+      a.sinceAtMs - b.sinceAtMs,
+  );
+}
+
+/** The alert a card speaks of: the most pressing one that is more than good to know. */
+export function pressingAlert(booth: BoothView): AlertView | null {
+  const [first] = byUrgency(booth.alerts);
+  return first === undefined || first.severity === "note" ? null : first;
+}
+
+export function needsSomebodyNow(booth: BoothView): boolean {
+  return booth.health === "stopped" || booth.alerts.some((alert) => alert.severity === "actNow");
+}
+
+/** Tone of a booth; what is silent or unknown loses its paper whatever else is said of it. */
+export function toneOf(booth: BoothView, isCutOff: boolean): Tone {
+  if (isCutOff || booth.heardAtMs === null) return "unknown";
+  if (booth.health === "silent" || booth.health === "unknown") return booth.health;
+  if (needsSomebodyNow(booth)) return "act";
+  if (pressingAlert(booth) !== null || booth.health === "needsAHand") return "plan";
+  return booth.health === "watch" ? "watch" : "fine";
+}
+
+/** What is shown of the booth is of the past: nobody hears it, or nobody hears the dashboard. */
+export function isOld(booth: BoothView, isCutOff: boolean): boolean {
+  if (isCutOff || booth.heardAtMs === null || booth.health === "silent") return true;
+  return booth.health === "unknown" && !booth.isLinked;
+}
+
+/** The dashboard's order, with those that need somebody now on top. */
+export function inOrder(booths: readonly BoothView[]): BoothView[] {
+  return [...booths.filter(needsSomebodyNow), ...booths.filter((booth) => !needsSomebodyNow(booth))];
+}
+
+export type PaperOutlook = "lasts" | "mayLast" | "ends" | "notKnown";
+
+/** Whether the loaded roll is expected to reach the close: nine times in ten, at least half, or not. */
+export function paperOutlook(booth: BoothView): PaperOutlook {
+  const media = booth.outlook.media;
+  if (media === null || booth.booking === null) return "notKnown";
+  if (media.lastsChance >= 0.9) return "lasts";
+  return media.lastsChance >= 0.5 ? "mayLast" : "ends";
+}

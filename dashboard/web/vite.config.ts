@@ -1,0 +1,17 @@
+import { resolve } from "node:path";
+import { defaultClientConditions, defineConfig } from "vite";
+
+export default defineConfig({
+  root: import.meta.dirname,
+  resolve: { conditions: ["source", ...defaultClientConditions] },
+  oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  build: {
+    outDir: resolve(import.meta.dirname, "../dist/web"),
+    emptyOutDir: true,
+    target: "es2022",
+    // The page's content policy allows files of its own origin only, no data: addresses.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    manifest: true,
+  },
+});

@@ -1,0 +1,107 @@
+import type { FaultWord, PrinterStateWord } from "@boothward/shared-types/words";
+
+/** The English texts of the page of one booth. */
+export const boothPage = {
+  back: "Today",
+  gone: "This booth is not known here.",
+  goneMore: "It may have been taken out in Set-up.",
+  table: "The same as a table",
+  by: (at: string) => `Latest moment ${at}.`,
+};
+
+export const paper = {
+  none: "How much paper is left is not known.",
+  left: (figure: string) => `${figure} sheets left`,
+  lasts: ": the paper lasts to close.",
+  mayLast: (chance: string) => `: it may only just last, ${chance}.`,
+  until: (empty: string, close: string) => `, enough until about ${empty}; close is at ${close}.`,
+  then: (figure: string, at: string) => `${figure} sheets left at ${at}, when it was last heard.`,
+  noHours: "; no open hours to compare with.",
+  plain: ".",
+  band: (from: string, to: string) => `Empty between ${from} and ${to}, eight times in ten.`,
+  bandOpen: (from: string) => `One time in ten it is empty by ${from}.`,
+  noBand: (from: string, to: string) => `At close ${from} to ${to} left, eight times in ten.`,
+  ink: "Filled: used so far. Blue: expected.",
+  label: "Sheets left through the evening.",
+  columns: ["Time", "Sheets left", "8 in 10 within"],
+};
+
+export const heat = {
+  none: "No temperature is read at this booth.",
+  old: (then: string, at: string) => `${then} at ${at}; not seen since.`,
+  rising: (now: string, limit: string) => `${now} and rising; limit ${limit}.`,
+  falling: (now: string, limit: string) => `${now} and falling; limit ${limit}.`,
+  steady: (now: string, limit: string) => `${now}; limit ${limit}.`,
+  over: (now: string, limit: string) => `${now}: over the limit of ${limit}.`,
+  cap: "At the printer, the last two hours as measured.",
+  tooFew: "Not enough readings yet for a curve.",
+  limit: "limit",
+  now: "now",
+  columns: ["Time", "At the printer"],
+};
+
+export const sessions = {
+  none: "No session has been counted yet.",
+  soFar: (n: string, peak: string, at: string) =>
+    `${n} so far; the most in a quarter-hour was ${peak}, at ${at}.`,
+  cap: "Sessions per quarter-hour, as counted.",
+  columns: ["From", "Sessions", "Sheets"],
+};
+
+export const facts = {
+  title: "Facts",
+  unknown: "not known",
+  left: "Sheets left",
+  figure: {
+    metered: (at: string) => `from the printer, ${at}`,
+    counted: (at: string) => `counted, ${at}`,
+    confirmed: (at: string) => `confirmed by a person, ${at}`,
+    doubtful: (at: string) => `please check the paper, ${at}`,
+  },
+  rate: "Sheets an hour, lately",
+  fitted: "Roll fitted",
+  spares: "Rolls at the booth",
+  sparesNote: "as on the run sheet",
+  sessions: "Sessions",
+  sheets: (n: string, each: string | null) =>
+    each === null ? `${n} sheets` : `${n} sheets, ${each} a session`,
+  printer: "Printer",
+  waiting: "Waiting to print",
+  inside: "At the printer",
+  per15: (change: string, isUp: boolean) => `${isUp ? "rising" : "falling"} ${change} in 15 min`,
+  steady: "steady",
+  readAt: (at: string) => `read at ${at}`,
+  outside: "Outside",
+  power: "Power",
+  mains: "on mains",
+  battery: (pct: string | null) => (pct === null ? "on battery" : `on battery, ${pct} %`),
+  clock: "Booth computer's clock",
+  clockRight: "right to the second",
+  clockOff: (by: string, isBehind: boolean) => `${by} ${isBehind ? "behind" : "ahead"}`,
+  corrected: "corrected here",
+  link: "Link to the booth",
+  linked: "open",
+  unlinked: "down",
+  keptAside: "Kept aside",
+  keptItems: (n: number) => `${n} ${n === 1 ? "item" : "items"} could not be read`,
+  event: "Event",
+  attendant: "Attendant",
+  guests: "Guests",
+  faults: "Not readable",
+};
+
+export const printerState: Record<PrinterStateWord, string> = {
+  idle: "ready",
+  processing: "printing",
+  stopped: "stopped",
+};
+
+export const faultWords: Record<FaultWord, string> = {
+  timeout: "did not answer in time",
+  unreachable: "cannot be reached",
+  unsupported: "cannot be read on this computer",
+  refused: "refuses to answer",
+  notFound: "is not known there",
+  unreadable: "gives what cannot be read",
+  missing: "is not there",
+};

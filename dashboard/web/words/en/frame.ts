@@ -1,0 +1,14 @@
+/** The English texts around every page. One folder is one language, one file what one part of it needs. */
+export const tabs = { today: "Today", runSheet: "Run sheet", setUp: "Set-up", pages: "Pages" };
+
+export const link = {
+  down: (age: string) => `The dashboard cannot be reached; trying again. What you see is ${age} old.`,
+  downEmpty: "The dashboard cannot be reached; trying again.",
+};
+
+export const failed = {
+  unreachable: "The dashboard cannot be reached. Nothing was saved; try again.",
+  unreadable: "The dashboard gave an answer that this page cannot read. Reload the page.",
+};
+
+export const asking = "Asking how the booths are.";

@@ -1,0 +1,47 @@
+/** The English texts of the run sheet and its short form. */
+export const runSheet = {
+  title: "Run sheet",
+  asking: "Asking for the run sheet.",
+  none: "Nothing is on the run sheet yet.",
+  count: (n: number) =>
+    n === 1 ? "One booking is on the run sheet." : `${n} bookings are on the run sheet.`,
+  noBooths: "Add a booth in Set-up first: a booking is one booth at one event.",
+  lead: "One entry is one booth at one event, with the hours it is open.",
+  add: "Add a booking",
+  change: "Change",
+  remove: "Take out",
+  removeAsk: (client: string) => `Take ${client} off the run sheet? What was counted stays.`,
+  removeYes: "Yes, take it out",
+  removeNo: "Keep it",
+  past: "Past",
+  hours: (from: string, to: string, isOvernight: boolean) =>
+    `${from} – ${to}${isOvernight ? " next day" : ""}`,
+  guests: (n: string) => `${n} guests`,
+  spares: (n: number) => (n === 1 ? "1 spare roll" : `${n} spare rolls`),
+};
+
+export const bookingForm = {
+  new: "A new booking",
+  changed: (client: string) => `Change ${client}`,
+  boothId: "Booth",
+  client: "Client",
+  place: "Place",
+  eventKind: "Kind of event",
+  eventKindHint: "Pick one or write your own.",
+  zone: "Time zone of the place",
+  date: "Date",
+  open: "Opens",
+  close: "Closes",
+  closeHint: "A close before the opening is on the next day.",
+  guests: "Guests, if known",
+  sheetsLoaded: "Sheets loaded at opening",
+  sheetsHint: "Empty: a full roll.",
+  spareRolls: "Spare rolls with the booth",
+  attendant: "Attendant",
+  position: "Where the place is, for its sunset (if you like)",
+  latitudeDeg: "Latitude",
+  longitudeDeg: "Longitude",
+  here: "Use this phone's position",
+  hereFailed: "This phone does not tell its position.",
+  save: "Save",
+};

@@ -1,0 +1,87 @@
+/** The English texts of Set-up, of pairing, of sign-in and of the first run. */
+export const pairing = {
+  first: "Pair the first booth",
+  name: "Give the booth a name and add it.",
+  run: "On the booth computer, where the agent is, run this line:",
+  copy: "Copy the line",
+  type: "The code in it, should you type it by hand:",
+  good: (until: string) => `Good until ${until}, once, for this booth.`,
+  used: "This code is too old now.",
+  appears: "The booth shows here by itself, with what it can read: printer, paper, temperature, sessions.",
+  picture: "Each booth becomes a roll that gets thinner and a strip of paper that runs to the close.",
+  show: (name: string) => `Show a code for ${name}`,
+};
+
+export const copying = { done: "Copied", failed: "Could not copy; mark the text by hand" };
+
+export const form = {
+  sending: "Sending…",
+  notSent: "Not saved.",
+  cancel: "Cancel",
+};
+
+export const boothForm = {
+  name: "Name of the booth",
+  isTrailer: "It is a trailer, standing outside",
+  kitSheets: "Sheets in a full roll",
+  kitHint: "4x6 prints a new roll gives; the box says it.",
+  limit: (sign: string) => `Too hot for the printer above (${sign})`,
+  limitHint: "The printer's manual says it; it is no limit for people.",
+  add: "Add the booth",
+  save: "Save",
+};
+
+export const setUp = {
+  title: "Set-up",
+  asking: "Asking the dashboard.",
+  booths: "Booths",
+  none: "No booth yet.",
+  kit: (sheets: string, limit: string) => `${sheets} sheets a roll, limit ${limit}`,
+  trailer: "trailer",
+  computer: (host: string, at: string) => `Paired with ${host} since ${at}`,
+  linked: "linked now",
+  unlinked: "not linked now",
+  noComputer: "No computer is paired.",
+  pair: "Show a pairing code",
+  pairOther: "Pair another computer",
+  change: "Change",
+  unpair: "Unpair",
+  unpairAsk: (host: string, name: string) =>
+    `Unpair ${host} from ${name}? It keeps what it counts, and sends nothing until it is paired again.`,
+  unpairYes: "Yes, unpair it",
+  unpairNo: "Keep it",
+  addBooth: "Add a booth",
+  device: "This device",
+  theme: "Light or dark",
+  themes: { byItself: "By itself", light: "Light", dark: "Dark" },
+  themeHint: "By itself: dark after sunset at the venue, before that as the device says.",
+  units: "Temperatures",
+  unitNames: { metric: "°C", us: "°F" },
+  phone: "Sign in on another phone",
+  phoneHint: "The link signs in whoever opens it, once. Give it only to somebody who may see and change all.",
+  makeLink: "Make a sign-in link",
+  copyLink: "Copy the link",
+  linkGood: (until: string) => `Good once, until ${until}.`,
+  signedInAs: (name: string) => `Signed in as ${name}`,
+  signOut: "Sign out",
+};
+
+export const signIn = {
+  title: "Sign in",
+  lead: "This dashboard shows its booths to its owner only.",
+  name: "Name",
+  password: "Password",
+  show: "Show the password",
+  go: "Sign in",
+  once: "Signing you in with the link.",
+  onceFailed: "The link did not sign you in.",
+  firstRun: "This dashboard has no owner yet. Open the link that it printed on its console when it started.",
+};
+
+export const firstRun = {
+  title: "Make this dashboard yours",
+  lead: "You are its first and only owner: pick a name and a password.",
+  noCode: "Open the whole link that the dashboard printed on its console; this address lacks its code.",
+  passwordHint: "Ten letters or more; a few words are fine. Nobody can send it to you again.",
+  go: "Make it mine",
+};

@@ -1,0 +1,13 @@
+import { chromium } from "playwright-core";
+import type { Browser } from "playwright-core";
+import { findTool } from "./needsTool.ts";
+
+/** The system's Chromium without a window; null when there is none. The caller closes it. */
+export async function openChromium(): Promise<Browser | null> {
+  const executablePath = findTool("chromium") ?? findTool("chromium-browser");
+  if (executablePath === null) return null;
+  return await chromium.launch({
+    executablePath,
+    args: ["--no-sandbox", "--disable-background-networking", "--disable-gpu"],
+  });
+}
