@@ -27,7 +27,7 @@ describe("counts", () => {
     fc.assert(
       fc.property(anyItems(50), fc.tuple(instant, instant, instant), (items, cuts) => {
         const { bins } = stateAfter(items);
-        const [from, middle, to] = cuts.sort((a, b) => a - b) as [number, number, number];
+        const [from, middle, to] = cuts.sort((a, b) => a - b);
         const whole = countsBetween(bins, from, to);
         const parts = [countsBetween(bins, from, middle), countsBetween(bins, middle, to)] as const;
         expect(parts[0].sessions + parts[1].sessions).toBe(whole.sessions);

@@ -1,0 +1,285 @@
+import { describe, expect, it } from "vitest";
+import type { Alert, Judged } from "../../../dashboard/alerts/alert.ts";
+import { alertViews } from "../../../dashboard/alerts/alertViews.ts";
+import { healthOf } from "../../../dashboard/alerts/healthOf.ts";
+import { judge } from "../../../dashboard/alerts/judge.ts";
+import { hearingOf, type Scene } from "../../../dashboard/alerts/scene.ts";
+import { stepAlerts } from "../../../dashboard/alerts/stepAlert.ts";
+import { outlookOf } from "../../../dashboard/forecast/index.ts";
+import { aBookedTime } from "../../support/aBooking.ts";
+import { aBooth, stateOf } from "../../support/aBooth.ts";
+import { hourMs, minuteMs, printsFrom, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
+import { rfc8011Reasons } from "../../support/rfc8011Reasons.ts";
+
+const at = (minute: number) => sixAtMs + minute * minuteMs;
+
+/** A booth open from 18:00 to 23:00 at some minute after 18:00, heard just now. */
+function sceneAt(minute: number, lines: readonly StoryLine[], over: Partial<Scene> = {}): Scene {
+  const atMs = at(minute);
+  const booking = aBookedTime();
+  const scene = { state: stateOf(lines), booking, settings: aBooth(), heardAtMs: atMs, atMs };
+  const known = { ...scene, listeningFromAtMs: sixAtMs - 10 * hourMs, ...over };
+  return { outlook: outlookOf(known.state, known.booking, known.settings, atMs), ...known };
+}
+
+function judgedOf(matter: Judged["matter"], scene: Scene): Judged {
+  const judged = judge(scene).find((each) => each.matter === matter);
+  if (judged === undefined) throw new Error(`${matter} was not judged`);
+  return judged;
+}
+
+const idle: StoryLine = [-30, "printerState"];
+const roll: StoryLine = [-20, "rollFitted", { sheets: 400 }];
+const jam: StoryLine = [
+  60,
+  "printerState",
+  { state: "stopped", reasons: ["media-low-warning", "media-jam-error"] },
+];
+const away = aBookedTime({ openAtMs: at(20 * 60), closeAtMs: at(25 * 60) });
+const soon = aBookedTime({ openAtMs: at(180), closeAtMs: at(400) });
+
+describe("printerStopped", () => {
+  it("is for now while the booth is open, with its reason, its beginning and what waits", () => {
+    const scene = sceneAt(62, [idle, roll, jam, [61, "queue", { queuedJobs: 3 }]]);
+    expect(judgedOf("printerStopped", scene)).toMatchObject({
+      ...{ stands: "holds", severity: "actNow", reasons: ["media-jam"], queuedJobs: 3 },
+      ...{ since: { atMs: at(60), isAtLatest: false }, sheetsLeft: 400, spareRolls: 1 },
+    });
+  });
+
+  it("is for soon while they set up, and good to know otherwise", () => {
+    expect(judgedOf("printerStopped", sceneAt(62, [jam], { booking: soon }))).toMatchObject({
+      severity: "plan",
+    });
+    expect(judgedOf("printerStopped", sceneAt(62, [jam], { booking: away }))).toMatchObject({
+      severity: "note",
+    });
+    expect(judgedOf("printerStopped", sceneAt(62, [jam], { booking: null }))).toMatchObject({
+      severity: "note",
+    });
+  });
+
+  it("leaves an open cover the time of a roll change", () => {
+    const open: StoryLine = [60, "printerState", { state: "stopped", reasons: ["cover-open"] }];
+    expect(judgedOf("printerStopped", sceneAt(62.9, [open])).stands).toBe("lingers");
+    expect(judgedOf("printerStopped", sceneAt(63, [open])).stands).toBe("holds");
+  });
+
+  it("is clear for a warning, and unseen without a printer or behind a source without a value", () => {
+    const warned: StoryLine = [60, "printerState", { state: "processing", reasons: ["media-low-warning"] }];
+    expect(judgedOf("printerStopped", sceneAt(62, [warned])).stands).toBe("clear");
+    expect(judgedOf("printerStopped", sceneAt(62, [roll])).stands).toBe("unseen");
+    expect(judgedOf("printerStopped", sceneAt(62, [jam, [61, "sourceState"]])).stands).toBe("unseen");
+  });
+
+  it.each(rfc8011Reasons)(
+    "judges %s as an error to stop the printer (RFC 8011 section 5.4.12)",
+    (keyword) => {
+      const lines: StoryLine[] = [
+        [50, "printerState", { state: "processing", reasons: [`${keyword}-error`] }],
+      ];
+      expect(judgedOf("printerStopped", sceneAt(62, lines))).toMatchObject({
+        stands: "holds",
+        reasons: [keyword],
+      });
+    },
+  );
+});
+
+describe("mediaLow", () => {
+  const falling = (sheets: number): StoryLine[] => [
+    idle,
+    [-20, "rollFitted", { sheets }],
+    ...printsFrom(0, 120, 120),
+  ];
+
+  it("is clear while the roll lasts", () => {
+    expect(judgedOf("mediaLow", sceneAt(120, falling(500))).stands).toBe("clear");
+  });
+
+  it("is for soon when it does not last, with the latest moment and the spares left", () => {
+    const scene = sceneAt(120, falling(200));
+    const judged = judgedOf("mediaLow", scene);
+    expect(judged).toMatchObject({
+      stands: "holds",
+      severity: "plan",
+      sheetsLeft: 80,
+      spareRolls: 1,
+      since: null,
+    });
+    const { p10, p50 } = scene.outlook.media?.emptyAtMs ?? { p10: 0, p50: 0 };
+    expect(judged).toMatchObject({ byAtMs: p10, emptyAtMs: p50 });
+    expect(p10).toBeGreaterThan(scene.atMs);
+  });
+
+  it("is for now when it ends within twenty minutes, and when it has ended", () => {
+    expect(judgedOf("mediaLow", sceneAt(120, falling(132)))).toMatchObject({
+      severity: "actNow",
+      sheetsLeft: 12,
+    });
+    expect(judgedOf("mediaLow", sceneAt(120, falling(120)))).toMatchObject({
+      ...{ stands: "holds", severity: "actNow", sheetsLeft: 0, byAtMs: null, since: { atMs: at(120) } },
+    });
+  });
+
+  it("does not say again what the printer's own stop says", () => {
+    const empty: StoryLine = [119, "printerState", { state: "stopped", reasons: ["media-empty-error"] }];
+    expect(judgedOf("mediaLow", sceneAt(120, [...falling(200), empty])).stands).toBe("lingers");
+  });
+
+  it("counts a roll fitted after the doors opened off the spares", () => {
+    const changed: StoryLine[] = [...falling(200), [60.5, "rollFitted", { sheets: 100 }]];
+    expect(judgedOf("mediaLow", sceneAt(120, changed))).toMatchObject({ spareRolls: 0 });
+  });
+
+  it("is clear after the close, and unseen when nothing is known of the roll", () => {
+    expect(judgedOf("mediaLow", sceneAt(301, falling(120))).stands).toBe("clear");
+    expect(judgedOf("mediaLow", sceneAt(60, [idle, ...printsFrom(0, 50, 50)])).stands).toBe("unseen");
+  });
+});
+
+describe("tooHot", () => {
+  const air = (fromC: number, toC: number): StoryLine[] =>
+    Array.from({ length: 31 }, (_, minute) => [
+      minute,
+      "inside",
+      { insideC: fromC + ((toC - fromC) * minute) / 30 },
+    ]);
+
+  it("is for now at the limit", () => {
+    expect(judgedOf("tooHot", sceneAt(30, air(36, 40)))).toMatchObject({
+      ...{ stands: "holds", severity: "actNow", insideC: 40, limitC: 40, since: { atMs: at(30) } },
+    });
+    expect(judgedOf("tooHot", sceneAt(30, air(36, 40), { booking: away }))).toMatchObject({
+      severity: "plan",
+    });
+  });
+
+  it("is for soon within two degrees while it rises, with when it gets there", () => {
+    const judged = judgedOf("tooHot", sceneAt(30, air(36, 39)));
+    // 3 degrees in 30 minutes, one to go: ten minutes.
+    expect(judged).toMatchObject({ stands: "holds", severity: "plan", since: null });
+    expect("byAtMs" in judged ? judged.byAtMs : 0).toBeCloseTo(at(40), -3);
+  });
+
+  it("is no matter near the limit when it does not rise, and clear a degree below", () => {
+    expect(judgedOf("tooHot", sceneAt(30, air(39.5, 39.5))).stands).toBe("lingers");
+    expect(judgedOf("tooHot", sceneAt(30, air(39, 39))).stands).toBe("clear");
+    expect(judgedOf("tooHot", sceneAt(30, air(30, 35))).stands).toBe("clear");
+  });
+
+  it("is unseen when the last reading is old", () => {
+    expect(judgedOf("tooHot", sceneAt(41, air(41, 41))).stands).toBe("unseen");
+  });
+});
+
+describe("agentSilent", () => {
+  const heard = (minute: number): Partial<Scene> => ({ heardAtMs: at(minute) });
+
+  it("holds after a minute without a frame, since the last one", () => {
+    expect(judgedOf("agentSilent", sceneAt(60.9, [idle], heard(60))).stands).toBe("clear");
+    expect(judgedOf("agentSilent", sceneAt(61, [idle], heard(60)))).toMatchObject({
+      ...{ stands: "holds", severity: "plan", since: { atMs: at(60) } },
+    });
+    expect(judgedOf("agentSilent", sceneAt(65, [idle], heard(60)))).toMatchObject({ severity: "actNow" });
+  });
+
+  it("is no matter far from a booking, nor of a booth never heard", () => {
+    expect(judgedOf("agentSilent", sceneAt(90, [idle], { ...heard(60), booking: away })).stands).toBe(
+      "clear",
+    );
+    expect(judgedOf("agentSilent", sceneAt(90, [idle], { ...heard(60), booking: null })).stands).toBe(
+      "clear",
+    );
+    expect(judgedOf("agentSilent", sceneAt(90, [idle], { heardAtMs: null })).stands).toBe("clear");
+  });
+
+  it("waits until the dashboard itself has listened for a minute", () => {
+    const restarted = { ...heard(60), listeningFromAtMs: at(89.5) };
+    expect(judgedOf("agentSilent", sceneAt(90, [idle], restarted)).stands).toBe("unseen");
+    expect(judgedOf("agentSilent", sceneAt(90.5, [idle], restarted)).stands).toBe("holds");
+  });
+
+  it("hides the booth's other alerts and clears none of them", () => {
+    let alerts: readonly Alert[] = [];
+    let shown: string[] = [];
+    const told: string[] = [];
+    const go = (minute: number, lines: StoryLine[], over: Partial<Scene> = {}) => {
+      const scene = sceneAt(minute, lines, over);
+      const step = stepAlerts(alerts, judge(scene), {
+        boothId: "juniper",
+        atMs: scene.atMs,
+        newId: () => `${minute}`,
+      });
+      alerts = step.alerts;
+      told.push(...step.changes.map(({ change, alert }) => `${change} ${alert.matter}@${minute}`));
+      shown = alertViews(alerts, hearingOf(scene) === "heard").map(({ matter }) => matter);
+    };
+    go(60, [idle, roll, jam]);
+    go(61, [idle, roll, jam]);
+    expect(shown).toEqual(["printerStopped"]);
+    go(70, [idle, roll, jam], heard(61));
+    expect(shown).toEqual(["agentSilent"]);
+    go(71, [idle, roll, jam]);
+    expect(shown).toEqual(["printerStopped"]);
+    go(72, [idle, roll, jam, [71.5, "printerState"]]);
+    go(73, [idle, roll, jam, [71.5, "printerState"]]);
+    expect(told).toEqual([
+      ...["raised printerStopped@61", "raised agentSilent@70", "cleared agentSilent@71"],
+      "cleared printerStopped@73",
+    ]);
+  });
+});
+
+describe("health", () => {
+  const well: StoryLine[] = [idle, roll, ...printsFrom(0, 60, 30)];
+  const healthAt = (minute: number, lines: StoryLine[], over: Partial<Scene> = {}) => {
+    const scene = sceneAt(minute, lines, over);
+    // Judged long enough ago for every alert that holds to be open.
+    const at2 = { boothId: "juniper", newId: () => "id" };
+    const before = stepAlerts([], judge(scene), { ...at2, atMs: scene.atMs - hourMs }).alerts;
+    const { alerts } = stepAlerts(before, judge(scene), { ...at2, atMs: scene.atMs });
+    return healthOf({ ...scene, alerts: alertViews(alerts, hearingOf(scene) === "heard") });
+  };
+
+  it("is fine when the printer prints and the roll lasts", () => {
+    expect(healthAt(60, well)).toBe("fine");
+  });
+
+  it("is stopped when the printer is, whatever else", () => {
+    expect(healthAt(62, [...well, jam])).toBe("stopped");
+    expect(healthAt(62, [...well, jam], { booking: null })).toBe("stopped");
+  });
+
+  it("needs a hand when something is for now", () => {
+    const hot: StoryLine[] = [[60, "inside", { insideC: 44 }]];
+    expect(healthAt(61, [...well, ...hot])).toBe("needsAHand");
+  });
+
+  it("is to watch when something is for soon, warned of, lost or in doubt", () => {
+    const watched: StoryLine[][] = [
+      [idle, [-20, "rollFitted", { sheets: 150 }], ...printsFrom(0, 60, 60)],
+      [...well, [61, "printerState", { reasons: ["media-low-warning"] }]],
+      [...well, [61, "sourceState", { source: "folder", fault: "missing" }]],
+      [...well, [61, "media", { sheetsLeft: 300 }]],
+      [...well, [61, "power", { isOnMains: false }]],
+      [...well, [61, "printerState", { state: "stopped", reasons: ["cover-open"] }]],
+    ];
+    expect(watched.map((lines) => healthAt(62, lines))).toEqual(watched.map(() => "watch"));
+  });
+
+  it("is silent during a booking, unknown far from one", () => {
+    expect(healthAt(65, well, { heardAtMs: at(61) })).toBe("silent");
+    expect(healthAt(65, well, { heardAtMs: at(61), booking: away })).toBe("unknown");
+  });
+
+  it("is unknown, never fine, when something of it cannot be seen", () => {
+    expect(healthAt(62, well, { heardAtMs: null })).toBe("unknown");
+    expect(healthAt(62, well, { booking: null })).toBe("unknown");
+    expect(healthAt(62, well, { heardAtMs: at(40), listeningFromAtMs: at(61.5) })).toBe("unknown");
+    expect(healthAt(62, [roll, ...printsFrom(0, 60, 30)])).toBe("unknown");
+    expect(healthAt(62, [idle, ...printsFrom(0, 60, 30)])).toBe("unknown");
+    expect(healthAt(62, [...well, [61, "printerState", { state: null }]])).toBe("unknown");
+    expect(healthAt(62, [...well, [61, "sourceState", { fault: "unreachable" }]])).toBe("unknown");
+  });
+});

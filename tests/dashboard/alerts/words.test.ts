@@ -1,0 +1,166 @@
+import type { AlertView, Matter } from "@boothward/shared-types";
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { alertWords, reasonWords, type Formatter } from "../../../dashboard/alerts/words.ts";
+import { minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
+import { rfc8011Reasons } from "../../support/rfc8011Reasons.ts";
+
+const format: Formatter = {
+  clock: (atMs) => new Date(atMs).toISOString().slice(11, 16),
+  minutes: (lengthMs) => `${Math.round(lengthMs / minuteMs)} minutes`,
+  temperature: (c) => `${c} °C`,
+  count: (n) => n.toLocaleString("en"),
+};
+
+function anAlert(over: Partial<AlertView> = {}): AlertView {
+  return {
+    ...{ alertId: "alert", boothId: "sorrel", matter: "printerStopped", severity: "actNow" },
+    ...{ sinceAtMs: sixAtMs, byAtMs: null, reasons: [], sheetsLeft: null, emptyAtMs: null },
+    ...{ spareRolls: null, queuedJobs: null, insideC: null, limitC: null },
+    ...over,
+  };
+}
+
+function wordsOf(over: Partial<AlertView>, name = "Sorrel", isTrailer = false) {
+  return alertWords(anAlert(over), name, isTrailer, sixAtMs + 29 * minuteMs, format);
+}
+
+describe("the words of a stopped printer", () => {
+  it("say what to do about a jam, and warn of hot parts", () => {
+    expect(wordsOf({ reasons: ["media-jam"], queuedJobs: 3 })).toEqual({
+      headline: "Sorrel's printer is jammed: open it, take the paper out, close it.",
+      doNow: "Open it, take the paper out, close it.",
+      detail:
+        "It has not printed since 18:00. 3 prints wait. " +
+        "Parts inside may be hot: touch only what the printer's maker says.",
+      chip: "Stopped",
+    });
+  });
+
+  it("name the spare roll, or the want of one", () => {
+    const empty = { reasons: ["media-empty", "marker-supply-empty"] };
+    expect(wordsOf({ ...empty, spareRolls: 1 }).headline).toBe(
+      "Sorrel's printer is out of paper: fit the spare roll.",
+    );
+    expect(wordsOf({ ...empty, spareRolls: 1 }).detail).toContain("It also is out of ribbon.");
+    expect(wordsOf({ ...empty, spareRolls: 0 }).doNow).toBe("Bring a roll and fit it.");
+  });
+
+  it("send a person to the display when the printer gives no reason", () => {
+    expect(wordsOf({}).headline).toBe("Sorrel's printer has stopped: look at its display.");
+  });
+
+  it("show an unknown keyword as it is", () => {
+    expect(reasonWords("spider-in-tray")).toBe('says "spider-in-tray"');
+    expect(wordsOf({ reasons: ["spider-in-tray"] }).headline).toBe(
+      'Sorrel\'s printer says "spider-in-tray": look at its display.',
+    );
+  });
+
+  it.each(rfc8011Reasons)("are plain for %s (RFC 8011 section 5.4.12)", (keyword) => {
+    expect(reasonWords(keyword)).not.toContain('"');
+    expect(reasonWords(keyword)).not.toMatch(/[a-z]-(low|empty|missing|jam|temp|full)/);
+    const { headline } = wordsOf({ reasons: [keyword] });
+    expect(headline).toContain(`Sorrel's printer ${reasonWords(keyword)}: `);
+  });
+
+  it("differ for every keyword", () => {
+    expect(new Set(rfc8011Reasons.map(reasonWords)).size).toBe(rfc8011Reasons.length);
+    expect(reasonWords("none")).toBe("has nothing to report");
+  });
+});
+
+describe("the words of paper that runs low", () => {
+  const low = {
+    matter: "mediaLow",
+    sheetsLeft: 62,
+    emptyAtMs: sixAtMs + 205 * minuteMs,
+    spareRolls: 1,
+  } as const;
+
+  it("name the latest moment while there is time", () => {
+    expect(wordsOf({ ...low, severity: "plan", byAtMs: sixAtMs + 160 * minuteMs }, "Sorrel", true)).toEqual({
+      headline: "The trailer Sorrel needs a roll by 20:40.",
+      doNow: "Fit the spare roll by 20:40.",
+      detail: "Left as it is, the 62 sheets end about 21:25. One spare roll is there.",
+      chip: "By 20:40",
+    });
+  });
+
+  it("say now when there is none", () => {
+    expect(wordsOf({ ...low, emptyAtMs: sixAtMs + 40 * minuteMs, spareRolls: 0 })).toEqual({
+      headline: "Sorrel runs out of paper about 18:40: bring a roll and fit it now.",
+      doNow: "Bring a roll and fit it now.",
+      detail: "Left as it is, the 62 sheets end about 18:40. No spare is left at the booth.",
+      chip: "Now",
+    });
+    expect(wordsOf({ ...low, sheetsLeft: 0, emptyAtMs: null }).headline).toBe(
+      "Sorrel has no paper left: fit the spare roll now.",
+    );
+  });
+});
+
+describe("the words of heat", () => {
+  const hot = { matter: "tooHot", insideC: 41, limitC: 40 } as const;
+
+  it("say what to do, the limit, and that people have none of it to spare", () => {
+    expect(wordsOf(hot, "Sorrel", true)).toEqual({
+      headline: "The trailer Sorrel is too hot for its printer at 41 °C: give it shade and air now.",
+      doNow: "Put the awning out and open the doors on the shady side.",
+      detail:
+        "Too hot since 18:00. The printer's limit is 40 °C. The printer's limit is no limit for people: " +
+        "nobody stays in a closed booth or trailer in this heat.",
+      chip: "Now",
+    });
+  });
+
+  it("name the latest moment while it only comes near", () => {
+    const words = wordsOf({ ...hot, insideC: 39, severity: "plan", byAtMs: sixAtMs + 10 * minuteMs });
+    expect(words.headline).toBe("Sorrel needs shade and air by 18:10, or its printer gets too hot.");
+    expect(words.chip).toBe("By 18:10");
+  });
+});
+
+it("the words of silence say for how long, and that nothing is lost", () => {
+  expect(wordsOf({ matter: "agentSilent" }, "Marigold")).toEqual({
+    headline: "Marigold has been silent for 29 minutes.",
+    doNow: "Ask at the booth whether it prints, then look at its network.",
+    detail: "Last heard at 18:00. What it counts meanwhile comes in later.",
+    chip: "Silent",
+  });
+});
+
+describe("whatever the alert", () => {
+  const orNull = (number: fc.Arbitrary<number>) => fc.option(number);
+  const instant = fc.integer({ min: 0, max: 600 }).map((minute) => sixAtMs + minute * minuteMs);
+  const keyword = fc.oneof(fc.constantFrom(...rfc8011Reasons), fc.stringMatching(/^[a-z-]{1,120}$/));
+  const anyAlert = fc.record({
+    matter: fc.constantFrom<Matter>("printerStopped", "mediaLow", "tooHot", "agentSilent"),
+    severity: fc.constantFrom("actNow", "plan", "note" as const),
+    byAtMs: orNull(instant),
+    reasons: fc.array(keyword, { maxLength: 4 }),
+    sheetsLeft: orNull(fc.nat(700)),
+    emptyAtMs: orNull(instant),
+    spareRolls: orNull(fc.nat(5)),
+    queuedJobs: orNull(fc.nat(40)),
+    insideC: orNull(fc.integer({ min: 30, max: 60 })),
+    limitC: orNull(fc.constant(40)),
+  }) as fc.Arbitrary<Partial<AlertView>>;
+  const anyName = fc.string({ minLength: 1, maxLength: 80 });
+
+  it("the headline names the booth, fits 110 characters, and nothing shouts or says null", () => {
+    fc.assert(
+      fc.property(anyAlert, anyName, fc.boolean(), (over, name, isTrailer) => {
+        const words = alertWords(anAlert(over), name, isTrailer, sixAtMs + 29 * minuteMs, format);
+        expect(words.headline.length).toBeLessThanOrEqual(110);
+        expect(words.headline).toContain(name.slice(0, 29).trimEnd());
+        expect(words.chip).toMatch(/^(Stopped|Silent|Now|Soon|By \d\d:\d\d)$/);
+        const told = [words.headline, words.doNow, words.detail].join(" ").replaceAll(name, "");
+        expect(told).not.toMatch(/null|undefined|NaN/);
+        expect(`${words.doNow}${words.detail}`).not.toContain("!");
+        for (const text of [words.headline, words.doNow, words.detail]) expect(text).toMatch(/\S\.$/);
+      }),
+      { numRuns: 500 },
+    );
+  });
+});
