@@ -1,217 +1,14 @@
-import type { Booking } from "@boothward/shared-types";
-import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
-import { aBoothView, aBookingView, anAlertView, hourMs, minuteMs } from "../support/aBoothView.ts";
-import { playedEvening } from "./playedEvening.ts";
-import type { BoothEntry, StubState } from "./stubDashboard.ts";
+import type { BoothView } from "@boothward/shared-types/view";
+import { anAlertView, minuteMs } from "../support/aBoothView.ts";
+import { at, boothAt, juniper, marigold, plans, sorrel, stateOf, thistle } from "./saturday.ts";
+import type { StubState } from "./stubDashboard.ts";
 
-/** Midnight in Berlin before an invented Saturday. */
-const dayAtMs = Date.UTC(2026, 5, 19, 22, 0);
-const at = (clock: string): number => {
-  const [hours = 0, minutes = 0] = clock.split(":").map(Number);
-  return dayAtMs + hours * hourMs + minutes * minuteMs;
-};
-
-/** A demand that swells and ebbs about `mean`, with a lull around the given time. */
-const demand = (mean: number, lullAtMs: number) => (atMs: number) =>
-  mean * (1 + 0.25 * Math.sin(atMs / (37 * minuteMs))) * (Math.abs(atMs - lullAtMs) < 15 * minuteMs ? 0.2 : 1);
-
-type Plan = {
-  name: string;
-  place: string;
-  client: string;
-  eventKind: string;
-  attendant: string;
-  isTrailer: boolean;
-  open: string;
-  close: string;
-  start: number;
-  mean: number;
-  changes: string[];
-};
-
-const plans: readonly Plan[] = [
-  {
-    name: "Juniper",
-    place: "Quarry Barn",
-    client: "Fern and Rowan",
-    eventKind: "wedding",
-    attendant: "Ama Quill",
-    isTrailer: false,
-    open: "17:00",
-    close: "23:00",
-    start: 300,
-    mean: 33,
-    changes: [],
-  },
-  {
-    name: "Marigold",
-    place: "Tidemark Hall",
-    client: "Harbour Choir",
-    eventKind: "gala",
-    attendant: "Ben Tansy",
-    isTrailer: false,
-    open: "18:00",
-    close: "23:30",
-    start: 300,
-    mean: 34,
-    changes: [],
-  },
-  {
-    name: "Thistle",
-    place: "Lanternfish Rooms",
-    client: "Little Oak Theatre",
-    eventKind: "party",
-    attendant: "Ben Tansy",
-    isTrailer: false,
-    open: "19:00",
-    close: "24:00",
-    start: 300,
-    mean: 40,
-    changes: [],
-  },
-  {
-    name: "Sorrel",
-    place: "Applewick Green",
-    client: "Applewick Summer Fair",
-    eventKind: "public",
-    attendant: "Ama Quill",
-    isTrailer: true,
-    open: "15:00",
-    close: "22:00",
-    start: 100,
-    mean: 52,
-    changes: ["16:30"],
-  },
-];
-
-/** A booth of the plan at a moment, all well. */
-function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): BoothView {
-  const its = { ...plan, ...over };
-  const evening = playedEvening({
-    openAtMs: at(its.open),
-    closeAtMs: at(its.close),
-    nowMs,
-    kitSheets: 300,
-    startSheets: its.start,
-    changesAtMs: its.changes.map(at).filter((changeAtMs) => changeAtMs <= nowMs),
-    sheetsPerHour: demand(its.mean, at("20:30")),
-    unsure: 0.2,
-  });
-  const used = Math.round(evening.past.length === 0 ? 0 : (its.mean * (nowMs - at(its.open))) / hourMs);
-  return aBoothView({
-    boothId: its.name.toLowerCase(),
-    name: its.name,
-    isTrailer: its.isTrailer,
-    heardAtMs: nowMs - 2000 - 1000 * (its.name.length % 5),
-    booking: aBookingView({
-      bookingId: `booking-${its.name.toLowerCase()}`,
-      client: its.client,
-      place: its.place,
-      eventKind: its.eventKind,
-      openAtMs: at(its.open),
-      closeAtMs: at(its.close),
-      attendant: its.attendant,
-      sunsetAtMs: at("21:32"),
-    }),
-    media: {
-      sheetsLeft: evening.sheetsLeft,
-      figure: its.name === "Marigold" ? "counted" : "metered",
-      atMs: nowMs - minuteMs,
-      rollFittedAtMs: evening.rollChangesAtMs.at(-1) ?? null,
-    },
-    printer: { state: "idle", reasons: [], sinceAtMs: nowMs - 20 * minuteMs, queuedJobs: 0 },
-    inside: {
-      insideC: its.isTrailer ? 34.6 : 26.2,
-      atMs: nowMs - 15_000,
-      per15MinC: its.isTrailer ? 0.8 : 0.1,
-      outsideC: its.isTrailer ? 28.1 : null,
-    },
-    power: { isOnMains: true, batteryPct: null, sinceAtMs: at("14:00") },
-    counts: { sessions: Math.max(0, Math.round(used / 1.6)), pitches: Math.max(0, used) },
-    past: evening.past,
-    rollChangesAtMs: evening.rollChangesAtMs,
-    outlook: { atMs: nowMs, media: evening.media },
-  });
-}
-
-function eveningAt(plan: Plan, nowMs: number, insideC: number): BoothEvening {
-  const openAtMs = at(plan.open);
-  const quarterCount = Math.max(0, Math.ceil((nowMs - openAtMs) / (15 * minuteMs)));
-  const rate = demand(plan.mean, at("20:30"));
-  return {
-    boothId: plan.name.toLowerCase(),
-    fromAtMs: openAtMs,
-    toAtMs: at(plan.close),
-    inside: Array.from({ length: 150 }, (_, i) => {
-      const atMs = nowMs - (149 - i) * minuteMs;
-      return { atMs, insideC: insideC - 5 * (1 - i / 149) ** 2 + 0.3 * Math.sin(i / 7) };
-    }),
-    quarters: Array.from({ length: quarterCount }, (_, i) => {
-      const atMs = openAtMs + i * 15 * minuteMs;
-      const pitches = Math.round(rate(atMs + 7 * minuteMs) / 4);
-      return { atMs, sessions: Math.round(pitches / 1.6), pitches };
-    }),
-    stops: [],
-  };
-}
-
-function entryOf(plan: Plan): BoothEntry {
-  return {
-    boothId: plan.name.toLowerCase(),
-    name: plan.name,
-    isTrailer: plan.isTrailer,
-    kitSheets: 300,
-    limitC: 40,
-    agent: {
-      agentId: `agent-${plan.name.toLowerCase()}`,
-      hostName: `${plan.name.toLowerCase()}-tablet`,
-      pairedAtMs: at("13:20"),
-      isLinked: true,
-    },
-  };
-}
-
-function bookingOf(plan: Plan): Booking {
-  return {
-    bookingId: `booking-${plan.name.toLowerCase()}`,
-    boothId: plan.name.toLowerCase(),
-    client: plan.client,
-    place: plan.place,
-    eventKind: plan.eventKind,
-    zone: "Europe/Berlin",
-    latitudeDeg: null,
-    longitudeDeg: null,
-    openAtMs: at(plan.open),
-    closeAtMs: at(plan.close),
-    guests: 140,
-    sheetsLoaded: plan.start,
-    spareRolls: 1,
-    attendant: plan.attendant,
-  };
-}
-
-function stateOf(nowMs: number, booths: readonly BoothView[]): StubState {
-  return {
-    nowMs,
-    booths,
-    entries: plans.map(entryOf),
-    bookings: plans.map(bookingOf),
-    evenings: plans.map((plan) =>
-      eveningAt(plan, nowMs, booths.find((booth) => booth.name === plan.name)?.inside?.insideC ?? 26),
-    ),
-    signedIn: { name: "Ama Quill" },
-    isFirstRun: false,
-  };
-}
-
-const [juniper, marigold, thistle, sorrel] = plans;
-if (juniper === undefined || marigold === undefined || thistle === undefined || sorrel === undefined)
-  throw new Error("the scenes need four plans");
-
+/** The four states in which every page is looked at: nothing connected first. */
 export function nothingConnected(): StubState {
   return { ...stateOf(at("15:10"), []), entries: [], bookings: [], evenings: [] };
 }
 
+/** Three are open and the fourth is about to. */
 export function allWell(): StubState {
   const nowMs = at("18:40");
   return stateOf(
@@ -231,8 +28,10 @@ export function oneWrong(): StubState {
 function stoppedThistle(nowMs: number, reason: string, start: number): BoothView {
   const booth = boothAt(thistle, nowMs, { start });
   const sinceAtMs = nowMs - 3 * minuteMs;
+  const isEmpty = reason === "media-empty";
   return {
     ...booth,
+    media: booth.media === null || !isEmpty ? booth.media : { ...booth.media, sheetsLeft: 0 },
     health: "stopped",
     printer: { state: "stopped", reasons: [reason], sinceAtMs, queuedJobs: 4 },
     outlook: { atMs: nowMs, media: null },
@@ -242,7 +41,7 @@ function stoppedThistle(nowMs: number, reason: string, start: number): BoothView
         boothId: booth.boothId,
         sinceAtMs,
         reasons: [reason.replace(/-error$/, "")],
-        sheetsLeft: booth.media?.sheetsLeft ?? null,
+        sheetsLeft: isEmpty ? 0 : (booth.media?.sheetsLeft ?? null),
         insideC: 26.2,
       }),
     ],

@@ -3,29 +3,11 @@ import type { IncomingMessage, ServerResponse } from "node:http";
 import { createServer } from "node:http";
 import { extname, join } from "node:path";
 import { WebSocketServer } from "ws";
-import type { Booking } from "@boothward/shared-types";
-import type { BoothEvening, BoothView, LiveFrame } from "@boothward/shared-types/view";
+import type { LiveFrame } from "@boothward/shared-types/view";
+import { answerApi, answerJson } from "./stubApi.ts";
+import type { StubState } from "./stubApi.ts";
 
-/** A booth as Set-up lists it. */
-export type BoothEntry = {
-  boothId: string;
-  name: string;
-  isTrailer: boolean;
-  kitSheets: number;
-  limitC: number;
-  agent: { agentId: string; hostName: string; pairedAtMs: number; isLinked: boolean } | null;
-};
-
-/** What a stub says; a test changes it at any time. */
-export type StubState = {
-  nowMs: number;
-  booths: readonly BoothView[];
-  entries: readonly BoothEntry[];
-  bookings: readonly Booking[];
-  evenings: readonly BoothEvening[];
-  signedIn: { name: string } | null;
-  isFirstRun: boolean;
-};
+export type { StubState };
 
 export type StubDashboard = {
   origin: string;
@@ -86,7 +68,9 @@ export async function openStubDashboard(webDir: string, state: StubState): Promi
       return;
     }
     sockets.handleUpgrade(request, socket, head, (page) => {
-      page.send(JSON.stringify({ kind: "all", nowMs: state.nowMs, booths: state.booths } satisfies LiveFrame));
+      page.send(
+        JSON.stringify({ kind: "all", nowMs: state.nowMs, booths: [...state.booths] } satisfies LiveFrame),
+      );
     });
   });
   await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
@@ -124,66 +108,9 @@ function serveFile(webDir: string, address: string, response: ServerResponse): v
   createReadStream(path).pipe(response);
 }
 
-function answerJson(response: ServerResponse, status: number, answer: unknown): void {
-  response.writeHead(status, { "content-type": "application/json" });
-  response.end(JSON.stringify(answer));
-}
-
 async function readBody(request: IncomingMessage): Promise<unknown> {
   const parts: Buffer[] = [];
   for await (const part of request) parts.push(part as Buffer);
   const text = Buffer.concat(parts).toString("utf8");
   return text === "" ? null : (JSON.parse(text) as unknown);
-}
-
-const refusedUnsigned = { error: "notSignedIn", sentence: "Please sign in.", field: null };
-
-function answerApi(
-  state: StubState,
-  method: string,
-  address: string,
-  body: unknown,
-  response: ServerResponse,
-): void {
-  const say = (answer: unknown) => answerJson(response, 200, answer);
-  if (address === "/api/me") return say({ isFirstRun: state.isFirstRun, signedIn: state.signedIn });
-  if (/^\/api\/(first-run|sign-in|sign-in-once)$/.test(address)) {
-    state.signedIn = { name: "Ama Quill" };
-    state.isFirstRun = false;
-    return say({});
-  }
-  if (state.signedIn === null) return answerJson(response, 401, refusedUnsigned);
-  if (address === "/api/sign-out") {
-    state.signedIn = null;
-    return say({});
-  }
-  if (address.endsWith("/pairing-codes"))
-    return say({ code: "QK7 M2D", expiresAtMs: state.nowMs + 15 * 60_000 });
-  if (address === "/api/sign-in-links")
-    return say({ path: "/sign-in#once=4f7Kq2", expiresAtMs: state.nowMs + 15 * 60_000 });
-  const evening = /^\/api\/booths\/([^/]+)\/evening$/.exec(address);
-  if (evening !== null)
-    return say(
-      state.evenings.find((each) => each.boothId === evening[1]) ?? {
-        boothId: evening[1],
-        fromAtMs: state.nowMs,
-        toAtMs: state.nowMs,
-        inside: [],
-        quarters: [],
-        stops: [],
-      },
-    );
-  if (address === "/api/booths" && method === "POST") {
-    const entry = { boothId: `new-${state.entries.length}`, agent: null, ...(body as Omit<BoothEntry, "boothId">) };
-    state.entries = [...state.entries, entry];
-    return say({ boothId: entry.boothId });
-  }
-  if (address === "/api/booths") return say({ booths: state.entries });
-  if (address === "/api/bookings" && method === "POST") {
-    const booking = { bookingId: `new-${state.bookings.length}`, ...(body as Omit<Booking, "bookingId">) };
-    state.bookings = [...state.bookings, booking];
-    return say({ bookingId: booking.bookingId });
-  }
-  if (address === "/api/bookings") return say({ bookings: state.bookings });
-  return say({});
 }

@@ -43,7 +43,9 @@ export async function takeShots(wish: { webDir: string; folder: string; only: st
   for (const [scene, makeState] of Object.entries(scenes)) {
     const hasBooths = makeState().booths.length > 0;
     const shown = [
-      ...views.filter((view) => hasBooths || !(view.name.startsWith("booth-") || view.name.endsWith("-form"))),
+      ...views.filter(
+        (view) => hasBooths || !(view.name.startsWith("booth-") || view.name.endsWith("-form")),
+      ),
       ...(scene === "allWell" ? outside : []),
     ];
     for (const view of shown)

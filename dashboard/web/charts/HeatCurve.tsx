@@ -33,7 +33,7 @@ function heatConfiguration(props: HeatCurveProps, ink: Ink) {
   const { format } = props;
   const font = { family: ink.face, size: ink.textPx };
   const values = props.inside.map((point) => point.insideC);
-  const ticks = timeTicks(props.fromAtMs, props.nowMs, 3);
+  const ticks = timeTicks(props.fromAtMs, props.nowMs, 4);
   return {
     type: "line" as const,
     data: {

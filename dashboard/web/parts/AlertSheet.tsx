@@ -17,6 +17,7 @@ export function AlertSheet(props: {
   const { alert, format } = props;
   const text = alertText(alert, props.booth, props.nowMs, format);
   const { headline, doNow, detail, chip } = text;
+  const by = alert.byAtMs === null ? null : format.clock(alert.byAtMs);
   const look = looks[alert.severity];
   return (
     <section class={`sheet ${look}`} aria-label={headline}>
@@ -28,7 +29,7 @@ export function AlertSheet(props: {
       )}
       {!(props.isFirst && saysWhatToDo(text)) && <p class="do">{doNow}</p>}
       <p>{detail}</p>
-      {alert.byAtMs !== null && <p class="small">{words.by(format.clock(alert.byAtMs))}</p>}
+      {by !== null && !doNow.includes(by) && !detail.includes(by) && <p class="small">{words.by(by)}</p>}
     </section>
   );
 }

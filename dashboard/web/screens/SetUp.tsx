@@ -31,7 +31,9 @@ export function SetUp() {
           ))}
           {answer !== null && (
             <section class="sheet">
-              <h2>{answer.booths.length === 0 ? words.none : words.addBooth}</h2>
+              {(isAdding || answer.booths.length === 0) && (
+                <h2>{answer.booths.length === 0 ? words.none : words.addBooth}</h2>
+              )}
               {isAdding || answer.booths.length === 0 ? (
                 <BoothForm
                   booth={null}

@@ -43,9 +43,16 @@ export function isOld(booth: BoothView, isCutOff: boolean): boolean {
   return booth.health === "unknown" && !booth.isLinked;
 }
 
+/** Those that need somebody now: first who has stopped, last who may only be cut off. */
+function pressRank(booth: BoothView): number {
+  if (!needsSomebodyNow(booth)) return 3;
+  if (booth.health === "silent") return 2;
+  return booth.health === "stopped" ? 0 : 1;
+}
+
 /** The dashboard's order, with those that need somebody now on top. */
 export function inOrder(booths: readonly BoothView[]): BoothView[] {
-  return [...booths.filter(needsSomebodyNow), ...booths.filter((booth) => !needsSomebodyNow(booth))];
+  return [...booths].sort((a, b) => pressRank(a) - pressRank(b));
 }
 
 export type PaperOutlook = "lasts" | "mayLast" | "ends" | "notKnown";

@@ -29,17 +29,20 @@ export function boothSentence(
     const { detail, doNow } = alertText(alert, booth, nowMs, format);
     return { why: detail, doNow };
   }
-  if (booth.health === "silent") return silentSentence(booth, booth.heardAtMs, format);
+  if (booth.health === "silent") {
+    const doNow = alert === null ? "" : alertText(alert, booth, nowMs, format).doNow;
+    return { why: silentSentence(booth, booth.heardAtMs, format), doNow };
+  }
   return only(paperSentence(booth, nowMs, format));
 }
 
-function silentSentence(booth: BoothView, heardAtMs: number, format: Format): BoothSentence {
+function silentSentence(booth: BoothView, heardAtMs: number, format: Format): string {
   const at = format.clock(heardAtMs);
   const emptyAtMs = booth.outlook.media?.emptyAtMs.p50 ?? null;
   const outlook = paperOutlook(booth);
-  if (outlook === "lasts") return only(words.silentWell(at));
-  if (outlook === "ends" && emptyAtMs !== null) return only(words.silentShort(at, format.clock(emptyAtMs)));
-  return only(words.silentPlain(at));
+  if (outlook === "lasts") return words.silentWell(at);
+  if (outlook === "ends" && emptyAtMs !== null) return words.silentShort(at, format.clock(emptyAtMs));
+  return words.silentPlain(at);
 }
 
 /** How long the paper lasts, for a booth that nothing presses. */
@@ -77,9 +80,10 @@ const nearLimitC = 8;
 /** Readings older than this are said with their time. */
 const freshMs = 5 * 60_000;
 
-/** The line on temperature, for a trailer and for a booth near its limit; null where it says nothing. */
+/** The line on temperature, for a trailer and for a booth near its limit; null where it would say nothing new. */
 export function heatSentence(booth: BoothView, nowMs: number, format: Format): string | null {
   const { inside } = booth;
+  if (booth.alerts.some((alert) => alert.matter === "tooHot")) return null;
   if (inside === null || (!booth.isTrailer && inside.insideC < booth.limitC - nearLimitC)) return null;
   return nowMs - inside.atMs > freshMs
     ? words.heatOld(format.temperature(inside.insideC), format.clock(inside.atMs))

@@ -43,7 +43,7 @@ export const heat = {
 export const sessions = {
   none: "No session has been counted yet.",
   soFar: (n: string, peak: string, at: string) =>
-    `${n} so far; the most in a quarter-hour was ${peak}, at ${at}.`,
+    `${n} sessions so far; the most in a quarter-hour was ${peak}, at ${at}.`,
   cap: "Sessions per quarter-hour, as counted.",
   columns: ["From", "Sessions", "Sheets"],
 };

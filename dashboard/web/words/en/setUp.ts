@@ -25,8 +25,8 @@ export const boothForm = {
   isTrailer: "It is a trailer, standing outside",
   kitSheets: "Sheets in a full roll",
   kitHint: "4x6 prints a new roll gives; the box says it.",
-  limit: (sign: string) => `Too hot for the printer above (${sign})`,
-  limitHint: "The printer's manual says it; it is no limit for people.",
+  limit: (sign: string) => `Too hot above (${sign})`,
+  limitHint: "As the printer's manual says; it is no limit for people.",
   add: "Add the booth",
   save: "Save",
 };
