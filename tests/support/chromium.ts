@@ -1,6 +1,6 @@
 import { chromium } from "playwright-core";
 import type { Browser } from "playwright-core";
-import { findTool } from "./needsTool.ts";
+import { findTool } from "./findTool.ts";
 
 /** The system's Chromium without a window; null when there is none. The caller closes it. */
 export async function openChromium(): Promise<Browser | null> {

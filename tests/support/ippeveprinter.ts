@@ -8,7 +8,7 @@ import { join } from "node:path";
 import { promisify } from "node:util";
 import { avahiConf, commandScript, dbusConf, printJobTest } from "./ippeveprinterFiles.ts";
 import { freePort } from "./freePort.ts";
-import { findTool } from "./needsTool.ts";
+import { findTool } from "./findTool.ts";
 import { until } from "./until.ts";
 
 const run = promisify(execFile);

@@ -1,16 +1,5 @@
-import { accessSync, constants } from "node:fs";
-import { delimiter, join } from "node:path";
 import { describe, test } from "vitest";
-
-/** Where a program is, or null. Looks in the PATH and in the folders of system programs. */
-export function findTool(tool: string): string | null {
-  const folders = [...(process.env["PATH"] ?? "").split(delimiter), "/usr/sbin", "/sbin", "/usr/local/sbin"];
-  for (const folder of folders.filter((each) => each !== "")) {
-    const path = join(folder, tool);
-    if (isExecutable(path)) return path;
-  }
-  return null;
-}
+import { findTool } from "./findTool.ts";
 
 /**
  * A `describe` for tests that need a program of the operating system (the first of `tools` that is there
@@ -43,12 +32,3 @@ export function needsTool(
 }
 
 type DescribeFunction = (title: string, body: () => void) => void;
-
-function isExecutable(path: string): boolean {
-  try {
-    accessSync(path, constants.X_OK);
-    return true;
-  } catch {
-    return false;
-  }
-}

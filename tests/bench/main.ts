@@ -1,0 +1,19 @@
+import { resolve } from "node:path";
+import { findTool } from "../support/findTool.ts";
+import { serveBareLine } from "./bareLine.ts";
+import { boothRows } from "./boothRows.ts";
+import { benchTable, type BenchRow } from "./figures.ts";
+import { readingToPageRow, throughputRows } from "./lineRows.ts";
+
+/** `npm run bench`: how fast the line is. Ratios travel to other computers, absolute figures do not. */
+async function main([part, folder]: string[]): Promise<void> {
+  if (part === "bare-line" && folder !== undefined) return serveBareLine(folder);
+  const top = resolve(import.meta.dirname, "../..");
+  const rows: BenchRow[] = [...(await throughputRows(top)), await readingToPageRow(top)];
+  if (findTool("cupsd") === null)
+    console.error("bench: no print queue to measure: apt-get install cups cups-client");
+  else rows.push(...(await boothRows(top)));
+  process.stdout.write(benchTable(rows));
+}
+
+await main(process.argv.slice(2));
