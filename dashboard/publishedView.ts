@@ -12,10 +12,15 @@ export type Published = { readonly steady: string; readonly whole: string; reado
  */
 export function nextPublished(before: Published | null, view: BoothView, atMs: number): Published | null {
   const steady = JSON.stringify(steadyPart(view));
-  if (before?.steady !== steady) return { steady, whole: JSON.stringify(view), atMs };
+  if (before?.steady !== steady) return { steady, whole: wholeOf(view), atMs };
   if (atMs - before.atMs < driftEveryMs) return null;
-  const whole = JSON.stringify(view);
+  const whole = wholeOf(view);
   return whole === before.whole ? null : { steady, whole, atMs };
+}
+
+/** Everything but the moment at which it was looked ahead: that alone says nothing new. */
+function wholeOf(view: BoothView): string {
+  return JSON.stringify({ ...view, outlook: view.outlook.media });
 }
 
 function steadyPart({ outlook, heardAtMs, alerts, ...rest }: BoothView) {

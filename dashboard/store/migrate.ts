@@ -20,7 +20,7 @@ export async function migrate(db: Kysely<Tables>): Promise<void> {
   const migrator = new Migrator({ db, provider: { getMigrations: () => Promise.resolve(migrations) } });
   const { error } = await migrator.migrateToLatest();
   if (error === undefined) return;
+  if (!(error instanceof Error)) throw new Error("a step of the store's tables failed", { cause: error });
   // The query layer's own words for a step that was done and is not in the list.
-  if (error instanceof Error && error.message.includes("is missing")) throw new StoreOfLaterVersion(error);
-  throw error;
+  throw error.message.includes("is missing") ? new StoreOfLaterVersion(error) : error;
 }

@@ -1,11 +1,13 @@
 import { describe, expect, it } from "vitest";
+import type { NewCode } from "../../../dashboard/store/oneTimeCodes.ts";
 import { addAgent, aStore } from "../../support/aStore.ts";
 
 const account = { accountId: "ama", name: "Ama", passwordHash: "scrypt$", createdAtMs: 0 };
 const signIn = { tokenHash: "t", accountId: "ama", createdAtMs: 0, expiresAtMs: 100 };
-const code = {
-  ...{ codeHash: "c", purpose: "firstRun", accountId: null, boothId: null, createdAtMs: 0, expiresAtMs: 50 },
-} as const;
+const code: NewCode = {
+  ...{ codeHash: "c", purpose: "firstRun" as const, accountId: null, boothId: null },
+  ...{ createdAtMs: 0, expiresAtMs: 50 },
+};
 
 describe("one-time codes", () => {
   it("are good once", async () => {
@@ -21,7 +23,7 @@ describe("one-time codes", () => {
   it("are refused when unknown, when too old, and for another purpose", async () => {
     const { store } = await aStore();
     await store.oneTimeCodes.add(code);
-    const { check } = store.oneTimeCodes;
+    const check = (asked: Parameters<typeof store.oneTimeCodes.check>[0]) => store.oneTimeCodes.check(asked);
     expect(await check({ codeHash: "c", purpose: "firstRun", atMs: 49 })).toBeNull();
     expect(await check({ codeHash: "c", purpose: "firstRun", atMs: 50 })).toBe("expiredCode");
     expect(await check({ codeHash: "c", purpose: "signIn", atMs: 10 })).toBe("wrongCode");
