@@ -14,9 +14,12 @@ import { agentVersion } from "./version.ts";
 
 const usage = `Boothward agent ${agentVersion}
 
-  agent run    --config FILE                              watch this booth and tell the dashboard
-  agent survey                                            say what can be seen on this computer
-  agent pair   --config FILE [--dashboard URL] --code CODE   sign this agent in, once
+  agent run --config FILE
+      watch this booth and tell the dashboard
+  agent survey
+      say what can be seen on this computer
+  agent pair --config FILE [--dashboard URL] --code CODE
+      sign this agent in, once
 `;
 
 /** A mistake of the person at the keyboard: the sentence alone is shown. */

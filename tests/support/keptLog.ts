@@ -3,7 +3,7 @@ import type { Log } from "../../agent/log.ts";
 export type LogLine = { readonly level: keyof Log; readonly fields: object; readonly sentence: string };
 
 /** A log that keeps its lines for the test to look at. */
-export function keptLog(): { log: Log; lines: LogLine[]; sentences(): string[] } {
+export function keptLog(): { log: Log; lines: LogLine[]; sentences: () => string[] } {
   const lines: LogLine[] = [];
   const at =
     (level: keyof Log) =>

@@ -27,7 +27,7 @@ function failingDisk(): { openFile: OpenSegmentFile; fails: "open" | "append" | 
 }
 
 /** Waiting for the disk, let go on by the test. */
-function heldWaits(): { wait: (ms: number) => Promise<void>; waits: number[]; goOn(): void } {
+function heldWaits(): { wait: (ms: number) => Promise<void>; waits: number[]; goOn: () => void } {
   const waits: number[] = [];
   let resolves: (() => void)[] = [];
   return {
