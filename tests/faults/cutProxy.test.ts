@@ -41,6 +41,7 @@ test("bytes pass both ways until the cut, and a new connection passes again", as
   const first = await throughProxy(proxy.port);
   first.socket.write("one");
   await until(() => first.heard() === "one", "the echo through the proxy");
+  expect(proxy.carrying()).toBe(1);
   expect(proxy.cut()).toBe(1);
   await until(() => first.socket.destroyed, "the cut connection closed");
   const second = await throughProxy(proxy.port);
@@ -53,5 +54,6 @@ test("with nobody behind it a connection is cut, and the proxy goes on", async (
   server.close();
   const alone = await throughProxy(proxy.port);
   await until(() => alone.socket.destroyed, "the connection closed");
+  expect(proxy.carrying()).toBe(0);
   expect(proxy.cut()).toBe(0);
 });

@@ -3,6 +3,8 @@ import { type AddressInfo, connect, createServer, type Server, type Socket } fro
 /** A stretch of network between agents and dashboard that can be cut. */
 export type CutProxy = {
   readonly port: number;
+  /** How many connections have brought something back from the other end by now. */
+  carrying(): number;
   /** Cuts every connection now, both ends at once; returns how many there were. */
   cut(): number;
   close(): Promise<void>;
@@ -36,6 +38,7 @@ export async function startCutProxy(toPort: number): Promise<CutProxy> {
     for (const pair of pairs) for (const socket of pair) socket.resetAndDestroy();
     return cutNow;
   };
+  const carrying = (): number => [...pairs].filter(([, outside]) => outside.bytesRead > 0).length;
   const port = await listen(server);
   const close = (): Promise<void> =>
     new Promise((resolve) => {
@@ -44,7 +47,7 @@ export async function startCutProxy(toPort: number): Promise<CutProxy> {
       });
       cut();
     });
-  return { port, cut, close };
+  return { port, carrying, cut, close };
 }
 
 function listen(server: Server): Promise<number> {

@@ -13,11 +13,11 @@ export type Ledger = {
   readonly foreign: readonly string[];
 };
 
-const rows = z.array(z.object({ body: z.string(), onceKey: z.string().nullable() }));
+const rows = z.array(z.object({ body: z.string() }));
 
 /**
  * Compares what is in the store's file with what a scenario held. Reads the file past the dashboard's own
- * store, so that a fault of the store cannot hide itself; the dashboard must have stopped.
+ * store, so that a fault of the store cannot hide itself; the dashboard may be running.
  */
 export function readLedger(dataFolder: string, boothId: string, identities: readonly string[]): Ledger {
   const times = new Map<string, number>(identities.map((identity) => [identity, 0]));
@@ -41,8 +41,8 @@ function storedIdentities(dataFolder: string, boothId: string): string[] {
   try {
     const found = database
       .prepare(
-        `select body, "onceKey" from fact where "boothId" = :boothId
-         union all select body, null as "onceKey" from reading where "boothId" = :boothId`,
+        `select body from fact where "boothId" = :boothId
+         union all select body from reading where "boothId" = :boothId`,
       )
       .all({ boothId });
     return rows.parse(found).flatMap(({ body }) => {

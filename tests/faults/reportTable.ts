@@ -8,6 +8,7 @@ export function reportTable(report: FaultReport, seconds: number): { table: stri
     ["dashboards killed", report.dashboardKills],
     ["links cut", `${String(report.cuts)} times, ${String(report.cutConnections)} connections`],
     ["items", report.items],
+    ["to come at the last", report.toComeAtLastFault],
     ["stored", report.stored],
     ["lost", lost.length],
     ["doubled", doubled.length],

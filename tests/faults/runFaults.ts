@@ -1,28 +1,13 @@
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type DashboardApi, openApi } from "../../seeds/dashboardApi.ts";
 import { type Dice, pick, seededDice } from "../../seeds/dice.ts";
-import {
-  addressOf,
-  type AgentPlace,
-  firstRunCode,
-  layOutAgent,
-  pairAgent,
-  startAgent,
-  startDashboard,
-} from "../../seeds/programs.ts";
-import { makeBooths, makeOwner } from "../../seeds/setUpDay.ts";
-import { venueAt } from "../../seeds/zone.ts";
-import { aDay, aDayBooth, aDayBooking } from "../support/aDay.ts";
-import { freePort } from "../support/freePort.ts";
+import { addressOf } from "../../seeds/programs.ts";
 import { seeBooths } from "../support/seeBooths.ts";
 import { until } from "../support/until.ts";
-import { type CutProxy, startCutProxy } from "./cutProxy.ts";
-import { denseScenario, type DenseScenario } from "./denseScenario.ts";
+import { type FaultBench, startFaultBench } from "./faultBench.ts";
 import { type Fault, faultPlan } from "./faultPlan.ts";
-import { readLedger } from "./ledger.ts";
-import { type Restarted, startRestarted } from "./restarted.ts";
+import { type Ledger, readLedger } from "./ledger.ts";
 
 export type FaultOptions = {
   /** The project's folder, where the bundles are. */
@@ -41,6 +26,8 @@ export type FaultReport = {
   cuts: number;
   cutConnections: number;
   items: number;
+  /** Items that were not yet stored when the last fault had been done: the faults fell into the stream. */
+  toComeAtLastFault: number;
   stored: number;
   lost: string[];
   doubled: string[];
@@ -49,8 +36,14 @@ export type FaultReport = {
   miscounts: string[];
 };
 
-/** A program is up again after about this long on two slow cores, ms: only spreads the faults over the scenario. */
-const restartMs = 900;
+/**
+ * What a fault takes beside its wait on two slow cores, ms: a dashboard comes up again, a link that can be cut
+ * comes back. Only spreads the faults over the scenario.
+ */
+const takesMs = { agent: 100, dashboard: 2_000, cut: 800 };
+
+/** The longest wait of an agent before it tries again is 30 s; then it must be there. */
+const linkWithinMs = 60_000;
 
 /** How long after scenario and faults the last item may take to arrive. */
 const catchUpMs = 90_000;
@@ -69,7 +62,8 @@ export async function runFaults(
   const closings: (() => Promise<void>)[] = [() => rm(folder, { recursive: true, force: true })];
   try {
     const plan = faultPlan(options.kills, options.cuts, seededDice(options.seed, "plan"));
-    const bench = await setUp(options, folder, lengthOf(plan), nowMs, closings);
+    const lengthMs = lengthOf(plan);
+    const bench = await startFaultBench({ ...options, folder, lengthMs, nowMs, closings });
     const report = await playFaults(bench, plan, seededDice(options.seed, "who"), say);
     await count(bench, report);
     return report;
@@ -79,61 +73,7 @@ export async function runFaults(
 }
 
 function lengthOf(plan: readonly Fault[]): number {
-  return plan.reduce((sum, { waitMs, what }) => sum + waitMs + (what === "dashboard" ? restartMs : 0), 2_000);
-}
-
-type FaultBench = {
-  readonly dataFolder: string;
-  readonly api: DashboardApi;
-  readonly proxy: CutProxy;
-  readonly dashboard: Restarted;
-  readonly booths: readonly {
-    readonly name: string;
-    readonly boothId: string;
-    readonly scenario: DenseScenario;
-    readonly agent: Restarted;
-  }[];
-};
-
-async function setUp(
-  options: FaultOptions,
-  folder: string,
-  lengthMs: number,
-  nowMs: () => number,
-  closings: (() => Promise<void>)[],
-): Promise<FaultBench> {
-  const { top } = options;
-  const port = await freePort();
-  const dataFolder = join(folder, "dashboard");
-  const place = { top, dataFolder, port };
-  const first = startDashboard(place);
-  closings.push(() => first.kill().then(() => undefined));
-  const api = openApi(await addressOf(first));
-  await makeOwner(api, await firstRunCode(first), { name: "Faults", password: "killed but never lost" });
-  const names = Array.from({ length: options.agents }, (_, i) => `Fault ${String(i + 1)}`);
-  const booking = aDayBooking({ openMin: -60, closeMin: 240, spareRolls: 900 });
-  const day = aDay(names.map((name) => aDayBooth({ name, booking })));
-  const made = await makeBooths(api, day, venueAt(nowMs()), nowMs());
-  const proxy = await startCutProxy(port);
-  closings.push(() => proxy.close());
-  const places = made.map(({ booth }, i): AgentPlace => {
-    return { top, name: booth.name, folder: join(folder, `agent-${String(i + 1)}`) };
-  });
-  const scenarios = names.map((name) => denseScenario(name, options.itemsASecond, lengthMs));
-  for (const [i, agentPlace] of places.entries()) {
-    const through = `http://127.0.0.1:${String(proxy.port)}`;
-    layOutAgent(agentPlace, through, scenarios[i]?.lines ?? [], nowMs());
-    await pairAgent(agentPlace, made[i]?.pairingCode ?? "");
-  }
-  await first.stop();
-  const dashboard = startRestarted(() => startDashboard(place));
-  closings.push(() => dashboard.stop());
-  const booths = made.map(({ booth, boothId }, i) => {
-    const agent = startRestarted(() => startAgent(places[i] as AgentPlace));
-    closings.push(() => agent.stop());
-    return { name: booth.name, boothId, scenario: scenarios[i] as DenseScenario, agent };
-  });
-  return { dataFolder, api, proxy, dashboard, booths };
+  return plan.reduce((sum, { waitMs, what }) => sum + waitMs + takesMs[what], 4_000);
 }
 
 async function playFaults(
@@ -143,7 +83,8 @@ async function playFaults(
   say: (line: string) => void,
 ): Promise<FaultReport> {
   const report: FaultReport = {
-    ...{ agentKills: 0, dashboardKills: 0, cuts: 0, cutConnections: 0, items: 0, stored: 0 },
+    ...{ agentKills: 0, dashboardKills: 0, cuts: 0, cutConnections: 0 },
+    ...{ items: 0, toComeAtLastFault: 0, stored: 0 },
     ...{ lost: [], doubled: [], foreign: [], miscounts: [] },
   };
   for (const [i, { waitMs, what }] of plan.entries()) {
@@ -152,6 +93,7 @@ async function playFaults(
     await doFault(bench, what, dice, report);
     if ((i + 1) % 10 === 0) say(`${String(i + 1)} of ${String(plan.length)} faults`);
   }
+  report.toComeAtLastFault = ledgersOf(bench).reduce((sum, { lost }) => sum + lost.length, 0);
   return report;
 }
 
@@ -162,6 +104,7 @@ async function doFault(
   report: FaultReport,
 ): Promise<void> {
   if (what === "cut") {
+    await until(() => bench.proxy.carrying() > 0, "a link that can be cut", linkWithinMs);
     report.cuts++;
     report.cutConnections += bench.proxy.cut();
   } else if (what === "agent") {
@@ -178,11 +121,14 @@ async function doFault(
   }
 }
 
+function ledgersOf({ booths, dataFolder }: FaultBench): Ledger[] {
+  return booths.map(({ boothId, scenario }) => readLedger(dataFolder, boothId, scenario.identities));
+}
+
 /** Waits until everything has arrived, or no longer, and writes down what the store and the pages say. */
-async function count({ booths, dataFolder, api, dashboard }: FaultBench, report: FaultReport): Promise<void> {
-  const ledgers = () =>
-    booths.map(({ boothId, scenario }) => readLedger(dataFolder, boothId, scenario.identities));
-  const isIn = () => ledgers().every(({ lost }) => lost.length === 0);
+async function count(bench: FaultBench, report: FaultReport): Promise<void> {
+  const { booths, api, dashboard } = bench;
+  const isIn = () => ledgersOf(bench).every(({ lost }) => lost.length === 0);
   await until(isIn, "every item is stored", catchUpMs).catch(() => undefined);
   dashboard.check();
   const miscounts = async (): Promise<string[]> => {
@@ -199,7 +145,7 @@ async function count({ booths, dataFolder, api, dashboard }: FaultBench, report:
   await until(areCounted, "the pages count every item", 15_000).catch(() => undefined);
   report.miscounts = await miscounts();
   report.items = booths.reduce((sum, { scenario }) => sum + scenario.identities.length, 0);
-  for (const ledger of ledgers()) {
+  for (const ledger of ledgersOf(bench)) {
     report.stored += ledger.stored;
     report.lost.push(...ledger.lost);
     report.doubled.push(...ledger.doubled);
