@@ -19,8 +19,9 @@ describe("counts", () => {
     const { bins } = stateOf(lines);
     expect(countsBetween(bins, at(0), at(10))).toEqual({ sessions: 1, pitches: 18 });
     expect(countsBetween(bins, at(3.5), at(10.01))).toEqual({ sessions: 1, pitches: 15 });
-    // The prints of minutes 3, 4, 5 and 6.
-    expect(countsBetween(bins, at(3), at(7))).toEqual({ sessions: 0, pitches: 8 });
+    // The prints of minutes 1, 2 and 3, and of 3, 4, 5 and 6.
+    expect(countsBetween(bins, at(1), at(4))).toEqual({ sessions: 0, pitches: 6 });
+    expect(countsBetween(bins, at(3), at(6.5))).toEqual({ sessions: 0, pitches: 8 });
     expect(countsBetween(bins, -Infinity, Infinity)).toEqual({ sessions: 2, pitches: 21 });
   });
 
