@@ -1,9 +1,10 @@
 import { homedir } from "node:os";
 import { join } from "node:path";
+import { hostSensors } from "./sources/hostSensors.ts";
 import { ippClient } from "./sources/ipp/ippClient.ts";
 import { readQueues } from "./sources/ipp/operations.ts";
 import { findPictureFolders } from "./sources/pictureFolders.ts";
-import { readPowerSupplies } from "./sources/powerSupplies.ts";
+import type { PowerSeen } from "./sources/powerSupplies.ts";
 import { findThermometers } from "./sources/thermometers.ts";
 
 /** One thing that can be seen on this computer, or that is missing and what to do about it. */
@@ -24,6 +25,8 @@ export type Places = {
   readonly pictureRoots: readonly string[];
   /** Where the kernel's files begin. */
   readonly sysRoot: string;
+  /** What feeds this computer. */
+  readonly power: () => Promise<PowerSeen | null>;
 };
 
 /** A person wants an answer in a few seconds. */
@@ -35,6 +38,7 @@ const thisComputer: Places = {
   printServer: "ipp://localhost:631/",
   pictureRoots: ["Pictures", "Documents", "Desktop"].map((name) => join(homedir(), name)),
   sysRoot: "/sys",
+  power: () => hostSensors(process.platform, homedir()).power(),
 };
 
 /** What can be seen on this computer, as text for a person: a sentence each, then the settings that fit. */
@@ -55,7 +59,7 @@ export async function lookAround(places: Places): Promise<readonly Finding[]> {
     lookForQueues(places.printServer),
     lookForFolders(places.pictureRoots),
     lookForThermometers(places.sysRoot),
-    lookForPower(places.sysRoot),
+    lookForPower(places.power),
   ]);
   return found.flat();
 }
@@ -101,9 +105,11 @@ async function lookForThermometers(root: string): Promise<readonly Finding[]> {
       "No thermometer was found: plug a 1-Wire or USB one in near the printer, or the booth's heat stays unknown.";
     return [{ matter: "thermometer", found: null, sentence, setting: [] }];
   }
+  const ofTheRoom = thermometers.find(({ key }) => isOfTheRoom(key));
   return await Promise.all(
-    thermometers.map(async ({ key, read }, i): Promise<Finding> => {
-      const reading = await read();
+    thermometers.map(async (thermometer): Promise<Finding> => {
+      const { key } = thermometer;
+      const reading = await thermometer.read();
       const says =
         "celsius" in reading ? `says ${reading.celsius.toFixed(1)} °C` : `has no value: ${reading.detail}`;
       const setting = ["kind: thermometers", "sensors:", `  ${JSON.stringify(key)}: inside`];
@@ -111,7 +117,7 @@ async function lookForThermometers(root: string): Promise<readonly Finding[]> {
         matter: "thermometer",
         found: key,
         sentence: `The thermometer ${key} ${says}.`,
-        setting: i === 0 && isOfTheRoom(key) ? setting : [],
+        setting: thermometer === ofTheRoom ? setting : [],
       };
     }),
   );
@@ -122,18 +128,17 @@ function isOfTheRoom(key: string): boolean {
   return key.startsWith("w1:") || key.startsWith("iio:");
 }
 
-async function lookForPower(root: string): Promise<readonly Finding[]> {
-  const power = await readPowerSupplies(root).catch(() => null);
+async function lookForPower(ask: Places["power"]): Promise<readonly Finding[]> {
+  const power = await ask().catch(() => null);
+  const setting = ["kind: host"];
   if (!power) {
     const sentence =
       "This computer does not say what feeds it (no battery): a pulled plug shows only as a silent booth.";
-    return [{ matter: "power", found: null, sentence, setting: [] }];
+    return [{ matter: "power", found: null, sentence, setting }];
   }
   const battery = power.batteryPct === null ? "no battery" : `its battery at ${power.batteryPct} %`;
   const sentence = `This computer runs ${power.isOnMains ? "on mains" : "on its battery"}, ${battery}.`;
-  return [
-    { matter: "power", found: power.isOnMains ? "mains" : "battery", sentence, setting: ["kind: host"] },
-  ];
+  return [{ matter: "power", found: power.isOnMains ? "mains" : "battery", sentence, setting }];
 }
 
 /** A list entry of YAML. */

@@ -47,7 +47,7 @@ export function whyNot(
 }
 
 /** Marks what has gone from the folder and what has come back unchanged; the memory is changed in place. */
-export function noteGone(memory: FolderMemory, folderId: string, names: ReadonlySet<string>): void {
+export function noteGone(memory: FolderMemory, folderId: string | null, names: ReadonlySet<string>): void {
   const isOther = memory.folderId !== null && memory.folderId !== folderId;
   memory.folderId = folderId;
   for (const [name, file] of Object.entries(memory.known)) {

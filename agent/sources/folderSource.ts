@@ -37,6 +37,7 @@ export function folderSource(config: FolderSourceConfig, { clock, stateFolder }:
       pending = new Map();
       stopWatching();
       memory ??= await begin(null);
+      noteGone(memory, memory.folderId, new Set());
       return listed;
     }
     memory ??= await begin(listed);

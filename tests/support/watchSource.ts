@@ -7,6 +7,8 @@ import type { Source, SourceAnswer, SourceItem } from "../../agent/readings/sour
 /** Everything a running source has said, and ways to ask for it. */
 export type WatchedSource = {
   readonly answers: SourceAnswer[];
+  /** What the outbox could not take. */
+  readonly refused: SourceAnswer[];
   items<Kind extends NewItem["kind"]>(kind: Kind): Extract<NewItem, { kind: Kind }>[];
   sourceItems(kind: NewItem["kind"]): SourceItem[];
   /** Its fault now; null while it has a value, or has not spoken yet. */
@@ -20,9 +22,11 @@ export async function watchSource(
   isKept: () => boolean = () => true,
 ): Promise<WatchedSource> {
   const answers: SourceAnswer[] = [];
+  const refused: SourceAnswer[] = [];
   await source.start((answer) => {
-    if (isKept()) answers.push(answer);
-    return Promise.resolve(isKept());
+    const kept = isKept();
+    (kept ? answers : refused).push(answer);
+    return Promise.resolve(kept);
   });
   const sourceItems = (kind: NewItem["kind"]): SourceItem[] =>
     answers
@@ -30,6 +34,7 @@ export async function watchSource(
       .filter((each) => each.item.kind === kind);
   return {
     answers,
+    refused,
     sourceItems,
     items: <Kind extends NewItem["kind"]>(kind: Kind) =>
       sourceItems(kind).map((each) => each.item as Extract<NewItem, { kind: Kind }>),

@@ -33,7 +33,10 @@ async function watchQueue(uri: string, more: object = {}): Promise<WatchedSource
   const folder = await tempFolder();
   const config = ippSourceConfig.parse({ kind: "ipp", uri, timeoutMs: 300, ...more });
   const watched = await watchSource(ippSource(config, { clock: realClock, stateFolder: folder.path }));
-  cleanups.push(folder.remove, watched.close);
+  cleanups.push(
+    () => folder.remove(),
+    () => watched.close(),
+  );
   return watched;
 }
 
