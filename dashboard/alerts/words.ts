@@ -94,7 +94,7 @@ function emptyWords({ alert, who, format }: Telling): AlertWords {
   return {
     headline: `${who} has no paper left: ${roll.now} now.`,
     doNow: sentence(`${roll.now} now`),
-    detail: `Empty since ${format.clock(alert.sinceAtMs)}. ${roll.spares(format)}`,
+    detail: `Empty since ${format.clock(alert.sinceAtMs)}. ${roll.spares(format)}`.trim(),
     chip: "Now",
   };
 }

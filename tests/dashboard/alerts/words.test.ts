@@ -100,6 +100,10 @@ describe("the words of paper that runs low", () => {
   });
 });
 
+it("the words of an empty roll leave out the spares when nobody knows of them", () => {
+  expect(wordsOf({ matter: "mediaLow", sheetsLeft: 0 }).detail).toBe("Empty since 18:00.");
+});
+
 describe("the words of heat", () => {
   const hot = { matter: "tooHot", insideC: 41, limitC: 40 } as const;
 
