@@ -32,24 +32,24 @@ export const defaultReadTimeoutMs = 10_000;
  */
 export function pollingSource(polling: Polling): Source {
   const { name, everyMs, timeoutMs = defaultReadTimeoutMs } = polling;
-  const closing = new AbortController();
   let timer: NodeJS.Timeout | null = null;
+  let reading: AbortController | null = null;
   let isWoken = false;
+  let isClosed = false;
 
   async function turn(emit: Emit): Promise<void> {
     timer = null;
     isWoken = false;
-    const deadline = AbortSignal.timeout(timeoutMs);
-    const sayTimeout = (): void => {
-      if (!closing.signal.aborted)
-        void emit({ fault: "timeout", detail: `no answer within ${timeoutMs} ms` });
-    };
-    deadline.addEventListener("abort", sayTimeout, { once: true });
-    const answer = await polling.read(AbortSignal.any([deadline, closing.signal])).catch(asFault);
-    deadline.removeEventListener("abort", sayTimeout);
-    if (closing.signal.aborted) return;
-    if (!deadline.aborted && (await emit(answer))) await remember(emit);
-    if (!isClosed()) timer = setTimeout(() => void turn(emit), isWoken ? wakeAfterMs : nextMs());
+    reading = new AbortController();
+    const { signal } = reading;
+    const deadline = setTimeout(() => {
+      reading?.abort();
+      if (!isClosed) void emit({ fault: "timeout", detail: `no answer within ${timeoutMs} ms` });
+    }, timeoutMs);
+    const answer = await polling.read(signal).catch(asFault);
+    clearTimeout(deadline);
+    if (!signal.aborted && (await emit(answer))) await remember(emit);
+    if (!isClosed) timer = setTimeout(() => void turn(emit), isWoken ? wakeAfterMs : nextMs());
   }
 
   async function remember(emit: Emit): Promise<void> {
@@ -61,14 +61,13 @@ export function pollingSource(polling: Polling): Source {
     }
   }
 
-  const isClosed = (): boolean => closing.signal.aborted;
   const nextMs = (): number => Math.max(0, Math.min(everyMs, polling.nextMs?.() ?? everyMs));
 
   return {
     name,
     start(emit) {
       polling.watch?.(() => {
-        if (isWoken || isClosed()) return;
+        if (isWoken || isClosed) return;
         isWoken = true;
         if (timer === null) return;
         clearTimeout(timer);
@@ -77,7 +76,8 @@ export function pollingSource(polling: Polling): Source {
       void turn(emit);
     },
     async close() {
-      closing.abort();
+      isClosed = true;
+      reading?.abort();
       if (timer) clearTimeout(timer);
       await polling.close?.();
     },

@@ -63,10 +63,10 @@ function encodeValue(value: IppValue): { tag: number; bytes: Uint8Array } {
     case "textWithLanguage":
     case "nameWithLanguage": {
       const parts = [field(Buffer.from(value.language)), field(Buffer.from(value.text))];
-      return { tag: tagOf(languageTags, value.syntax), bytes: Buffer.concat(parts) };
+      return { tag: tagOf(value.syntax), bytes: Buffer.concat(parts) };
     }
     default:
-      return { tag: tagOf(textTags, value.syntax), bytes: Buffer.from(value.text) };
+      return { tag: tagOf(value.syntax), bytes: Buffer.from(value.text) };
   }
 }
 
@@ -86,10 +86,14 @@ function encodeDateTime(atMs: number, zoneMinutes: number): Buffer {
 const none = Buffer.alloc(0);
 const endCollection = [octet(valueTags.endCollection), field(none), field(none)];
 
-function tagOf(tags: Readonly<Record<number, string>>, syntax: string): number {
-  const found = Object.entries(tags).find(([, each]) => each === syntax);
-  if (!found) throw new RangeError(`no tag for syntax ${syntax}`);
-  return Number(found[0]);
+const tagOfSyntax: ReadonlyMap<string, number> = new Map(
+  Object.entries({ ...textTags, ...languageTags }).map(([tag, syntax]) => [syntax, Number(tag)]),
+);
+
+function tagOf(syntax: string): number {
+  const tag = tagOfSyntax.get(syntax);
+  if (tag === undefined) throw new RangeError(`no tag for syntax ${syntax}`);
+  return tag;
 }
 
 function octet(value: number): Buffer {

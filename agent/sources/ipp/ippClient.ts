@@ -44,9 +44,13 @@ export function ippClient(peer: IppPeer): IppClient {
   const agent = isTls
     ? new https.Agent({ ...options, rejectUnauthorized: !peer.trustAnyCertificate })
     : new http.Agent(options);
-  const closing = new AbortController();
-  const { signal } = closing;
-  const transport: Transport = { send: isTls ? https.request : http.request, agent, target, signal };
+  const transport: Transport = {
+    send: isTls ? https.request : http.request,
+    agent,
+    target,
+    underWay: new Set(),
+    isClosed: false,
+  };
   let requestId = 0;
 
   async function call(operation: number, more: IppRequest = {}): Promise<IppAnswer> {
@@ -62,7 +66,8 @@ export function ippClient(peer: IppPeer): IppClient {
   return {
     call,
     close() {
-      closing.abort();
+      transport.isClosed = true;
+      for (const request of transport.underWay) request.destroy();
       agent.destroy();
     },
   };
@@ -81,13 +86,19 @@ function readReply(body: Buffer, requestId: number): IppAnswer {
   return { message };
 }
 
-type Transport = { send: typeof http.request; agent: http.Agent; target: URL; signal: AbortSignal };
+type Transport = {
+  readonly send: typeof http.request;
+  readonly agent: http.Agent;
+  readonly target: URL;
+  readonly underWay: Set<http.ClientRequest>;
+  isClosed: boolean;
+};
 type Reply = { readonly body: Buffer } | IppFault;
 
 /** Posts once, and once more if a connection kept open turns out to be dead: the print server was restarted. */
 async function post(transport: Transport, body: Buffer, timeoutMs: number): Promise<Reply> {
   const first = await postOnce(transport, body, timeoutMs);
-  return "isStale" in first ? await postOnce(transport, body, timeoutMs) : first;
+  return "isStale" in first && !transport.isClosed ? await postOnce(transport, body, timeoutMs) : first;
 }
 
 function postOnce(
@@ -99,14 +110,17 @@ function postOnce(
     const request = transport.send(transport.target, {
       method: "POST",
       agent: transport.agent,
-      signal: transport.signal,
       headers: { "Content-Type": "application/ipp", "Content-Length": body.length },
     });
     const deadline = setTimeout(() => {
       resolve({ fault: "timeout", detail: `no whole answer within ${timeoutMs} ms`, status: null });
       request.destroy();
     }, timeoutMs);
-    request.on("close", () => clearTimeout(deadline));
+    transport.underWay.add(request);
+    request.on("close", () => {
+      clearTimeout(deadline);
+      transport.underWay.delete(request);
+    });
     request.on("error", (error: NodeJS.ErrnoException) => {
       const isStale = request.reusedSocket && (error.code === "ECONNRESET" || error.code === "EPIPE");
       resolve(isStale ? { ...socketFault(error), isStale } : socketFault(error));
@@ -116,25 +130,24 @@ function postOnce(
       if (fault) {
         resolve(fault);
         response.resume();
-      } else void collect(response, resolve);
+      } else collect(response, resolve);
     });
     request.end(body);
   });
 }
 
-async function collect(response: http.IncomingMessage, resolve: (reply: Reply) => void): Promise<void> {
+function collect(response: http.IncomingMessage, resolve: (reply: Reply) => void): void {
   const chunks: Buffer[] = [];
   let length = 0;
-  try {
-    for await (const chunk of response as AsyncIterable<Buffer>) {
-      length += chunk.length;
-      if (length > mostReplyBytes) return resolve(unreadable(`the reply is over ${mostReplyBytes} bytes`));
-      chunks.push(chunk);
-    }
-    resolve({ body: Buffer.concat(chunks) });
-  } catch (error) {
-    resolve(socketFault(error as NodeJS.ErrnoException));
-  }
+  response.on("data", (chunk: Buffer) => {
+    length += chunk.length;
+    chunks.push(chunk);
+    if (length <= mostReplyBytes) return;
+    resolve(unreadable(`the reply is over ${mostReplyBytes} bytes`));
+    response.destroy();
+  });
+  response.on("error", (error) => resolve(socketFault(error)));
+  response.on("end", () => resolve({ body: Buffer.concat(chunks) }));
 }
 
 function unreadable(detail: string): IppFault {
