@@ -9,13 +9,27 @@ import { countsBetween } from "./booth/bins.ts";
 import { bookingWindows, type BookedTime, type BookedWindow } from "./booth/bookingWindows.ts";
 import { boothView } from "./booth/boothView.ts";
 import type { BoothSettings } from "./booth/boothSettings.ts";
+import type { BoothState } from "./booth/boothState.ts";
 import { foldItems, type LoadSince, type Timeline } from "./booth/timeline.ts";
 import { outlookOf } from "./forecast/outlook.ts";
 import { sunsetAtMs } from "./forecast/sun/sunset.ts";
 import type { Presence } from "./ingest/presences.ts";
 
 /** What is kept of a booth from one moment to the next; all of it can be had again from the store. */
-export type BoothRun = { readonly timeline: Timeline; readonly alerts: readonly Alert[] };
+export type BoothRun = {
+  readonly timeline: Timeline;
+  readonly alerts: readonly Alert[];
+  /** The last look ahead and what it was made of; null before the first. */
+  readonly lookedAhead: LookedAhead | null;
+};
+
+type LookedAhead = LookAheadFrom & { readonly outlook: Outlook };
+type LookAheadFrom = {
+  readonly state: BoothState;
+  readonly bookings: readonly Booking[];
+  readonly settings: BoothSettings;
+  readonly bookingId: string | null;
+};
 
 /** What else a booth's moment is made of. */
 export type BoothInputs = {
@@ -37,6 +51,8 @@ export type BoothWorld = {
   readonly saveAlerts: (before: readonly Alert[], after: readonly Alert[]) => Promise<void>;
 };
 
+/** With nothing new a forecast is good for a few seconds; making one is the dearest part of a step. */
+const goodForMs = 5_000;
 /** A clock that last claimed the future longer ago is taken for right again. */
 const doubtMs = 10 * 60_000;
 
@@ -54,7 +70,13 @@ export async function advanceBooth(
   const { state } = timeline;
   const window = windowAt(bookingWindows(bookings, state), atMs);
   const { booking } = window;
-  const outlook: Outlook = outlookOf(state, booking, settings, atMs);
+  const lookedAhead = lookAhead(
+    run.lookedAhead,
+    { state, bookings, settings, bookingId: booking?.bookingId ?? null },
+    booking,
+    atMs,
+  );
+  const { outlook } = lookedAhead;
   const { heardAtMs } = presence;
   const { listeningFromAtMs } = inputs;
   const scene: Scene = { state, outlook, booking, settings, heardAtMs, listeningFromAtMs, atMs };
@@ -69,7 +91,10 @@ export async function advanceBooth(
     sunsetAtMs: sunsetOf(booking),
     health: healthOf({ ...scene, alerts: views }),
   });
-  return { run: { timeline, alerts }, view: { ...view, faults: [...view.faults, ...clockFault(inputs)] } };
+  return {
+    run: { timeline, alerts, lookedAhead },
+    view: { ...view, faults: [...view.faults, ...clockFault(inputs)] },
+  };
 }
 
 /** The window an instant lies in; the windows leave no gap. */
@@ -77,6 +102,22 @@ export function windowAt(windows: readonly BookedWindow[], atMs: number): Booked
   const window = windows.find(({ fromAtMs, toAtMs }) => fromAtMs <= atMs && atMs < toAtMs);
   if (window === undefined) throw new Error(`no window holds the instant ${atMs}`);
   return window;
+}
+
+/** The outlook at this moment, or the last one while nothing has changed and it is not old. */
+function lookAhead(
+  last: LookedAhead | null,
+  from: LookAheadFrom,
+  booking: BookedTime | null,
+  atMs: number,
+): LookedAhead {
+  const isSame =
+    last?.state === from.state &&
+    last.bookings === from.bookings &&
+    last.settings === from.settings &&
+    last.bookingId === from.bookingId;
+  if (isSame && Math.abs(atMs - last.outlook.atMs) < goodForMs) return last;
+  return { ...from, outlook: outlookOf(from.state, booking, from.settings, atMs) };
 }
 
 async function stepped(before: readonly Alert[], scene: Scene, world: BoothWorld): Promise<readonly Alert[]> {

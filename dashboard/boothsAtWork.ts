@@ -140,7 +140,7 @@ class BoothAtWork {
   async #rebuild(): Promise<BoothRun> {
     const timeline = await rebuildTimeline(this.#boothId, this.#loadSince);
     const alerts = await this.#with.store.alerts.ofBooth(this.#boothId);
-    return { timeline, alerts: alerts.map(alertOf) };
+    return { timeline, alerts: alerts.map(alertOf), lookedAhead: null };
   }
 
   async #countKeptAside(): Promise<number> {

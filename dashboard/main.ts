@@ -48,10 +48,12 @@ function open(config: DashboardConfig): Promise<Dashboard> {
 }
 
 /** Why it could not be opened, as a sentence; null for what nobody foresaw. */
-function sentenceFor(error: unknown, { host, port }: DashboardConfig): string | null {
+function sentenceFor(error: unknown, { data, host, port }: DashboardConfig): string | null {
   if (error instanceof FolderInUse || error instanceof StoreOfLaterVersion) return error.message;
   if (!(error instanceof Error)) return null;
   const code: unknown = Reflect.get(error, "code");
+  if (Reflect.get(error, "syscall") === "mkdir" || String(code).startsWith("SQLITE_"))
+    return `The data folder ${data} cannot be used (--data): ${error.message}.`;
   if (code === "EADDRINUSE")
     return `Port ${port} on ${host} is taken by another program. Stop it, or choose another with --port.`;
   if (code === "EACCES" && Reflect.get(error, "syscall") === "listen")

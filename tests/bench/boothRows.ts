@@ -39,12 +39,7 @@ async function layOut({ top, folder, api }: BenchDashboard, cups: CupsBench): Pr
   const layouts = join(folder, "layouts");
   await mkdir(place.folder, { recursive: true });
   await mkdir(layouts, { recursive: true });
-  const sources = [
-    { kind: "ipp", uri: cups.uri },
-    { kind: "folder", path: layouts },
-    { kind: "host" },
-    { kind: "thermometers" },
-  ];
+  const sources = [{ kind: "ipp", uri: cups.uri }, { kind: "folder", path: layouts }, { kind: "host" }];
   const config = { dashboard: api.origin, dataFolder: join(place.folder, "data"), sources };
   await writeFile(join(place.folder, "agent.yaml"), JSON.stringify(config));
   return place;

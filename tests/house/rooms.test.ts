@@ -27,11 +27,12 @@ function roomsInGuide(): Map<string, string[]> {
 }
 
 function roomsInLint(): Map<string, string[]> {
-  const rows = Object.entries({ agent: lintTables.agentRooms, dashboard: lintTables.dashboardRooms }).flatMap(([side, rooms]) =>
-    Object.entries(rooms).map(([room, allowed]): [string, string[]] => [
-      `${side}/${room}`,
-      [...allowed].sort(),
-    ]),
+  const rows = Object.entries({ agent: lintTables.agentRooms, dashboard: lintTables.dashboardRooms }).flatMap(
+    ([side, rooms]) =>
+      Object.entries(rooms).map(([room, allowed]): [string, string[]] => [
+        `${side}/${room}`,
+        [...allowed].sort(),
+      ]),
   );
   return new Map(rows);
 }

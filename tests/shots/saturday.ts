@@ -85,7 +85,7 @@ export const sorrel: Plan = {
   open: "15:00",
   close: "22:00",
   start: 100,
-  mean: 52,
+  mean: 46,
   changes: ["16:30"],
 };
 

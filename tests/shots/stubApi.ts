@@ -67,11 +67,8 @@ export function answerApi(
       },
     );
   if (address === "/api/booths" && method === "POST") {
-    const entry = {
-      boothId: `new-${state.entries.length}`,
-      agent: null,
-      ...(body as Omit<BoothEntry, "boothId">),
-    };
+    const asked = body as Omit<BoothEntry, "boothId" | "agent">;
+    const entry = { ...asked, boothId: `new-${state.entries.length}`, agent: null };
     state.entries = [...state.entries, entry];
     return say({ boothId: entry.boothId });
   }

@@ -1,4 +1,4 @@
-import { createReadStream, existsSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { createServer } from "node:http";
 import { extname, join } from "node:path";
@@ -38,6 +38,7 @@ const policy =
 
 /** Serves the built pages of `webDir` and speaks their side of /api and /live from a state that tests set. */
 export async function openStubDashboard(webDir: string, state: StubState): Promise<StubDashboard> {
+  const files = readPages(webDir);
   const asked: StubDashboard["asked"] = [];
   let refusal: Parameters<StubDashboard["refuseNext"]>[0] | null = null;
   let isShut = false;
@@ -49,7 +50,7 @@ export async function openStubDashboard(webDir: string, state: StubState): Promi
     }
     const address = (request.url ?? "/").split("?")[0] ?? "/";
     if (!address.startsWith("/api/")) {
-      serveFile(webDir, address, response);
+      serveFile(files, address, response);
       return;
     }
     void readBody(request).then((body) => {
@@ -97,15 +98,25 @@ export async function openStubDashboard(webDir: string, state: StubState): Promi
   };
 }
 
-function serveFile(webDir: string, address: string, response: ServerResponse): void {
-  const wanted = join(webDir, address);
-  const isFile = extname(address) !== "" && wanted.startsWith(webDir) && existsSync(wanted);
-  const path = isFile ? wanted : join(webDir, "index.html");
+/** The built files by their address, read once, so that a build meanwhile does no harm. */
+function readPages(webDir: string): Map<string, Buffer> {
+  const names = readdirSync(webDir, { recursive: true, withFileTypes: true });
+  const files = names.filter((entry) => entry.isFile() && kinds[extname(entry.name)] !== undefined);
+  return new Map(
+    files.map((entry) => {
+      const path = join(entry.parentPath, entry.name);
+      return [path.slice(webDir.length), readFileSync(path)];
+    }),
+  );
+}
+
+function serveFile(files: ReadonlyMap<string, Buffer>, address: string, response: ServerResponse): void {
+  const path = files.has(address) ? address : "/index.html";
   response.writeHead(200, {
     "content-type": kinds[extname(path)] ?? "application/octet-stream",
     "content-security-policy": policy,
   });
-  createReadStream(path).pipe(response);
+  response.end(files.get(path));
 }
 
 async function readBody(request: IncomingMessage): Promise<unknown> {

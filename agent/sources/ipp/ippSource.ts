@@ -11,6 +11,8 @@ import { readPrinter } from "./operations.ts";
 import type { Told } from "./printerItems.ts";
 import { printerItems, printItem, toldNothing } from "./printerItems.ts";
 
+/** So long after the last event the queue counts as quiet: sessions come one a minute or two. */
+const quietAfterMs = 60_000;
 /** After a fault the queue is tried again each second: a print server restarts in one or two. */
 const retryMs = 1_000;
 /** Saying goodbye to a printer must not hold up the end of the agent. */
@@ -31,6 +33,7 @@ export function ippSource(config: IppSourceConfig, { clock, stateFolder }: Surro
   let isFresh = true;
   let upTimeS: number | null = null;
   let readAtMonoMs = -Infinity;
+  let newsAtMonoMs = -Infinity;
   let timer: NodeJS.Timeout | null = null;
   let underWay: Promise<void> | null = null;
   let isClosed = false;
@@ -42,11 +45,17 @@ export function ippSource(config: IppSourceConfig, { clock, stateFolder }: Surro
     if ("fault" in events) return await fail(events, emit);
     const { word } = events;
     if (word === "lost") isFresh = true;
-    const everyMs = word === "none" ? config.withoutEventsEveryMs : config.eventsEveryMs;
+    if (word !== "quiet") newsAtMonoMs = monoMs;
+    const everyMs = word === "none" ? config.withoutEventsEveryMs : eventsEveryMs(monoMs);
     const isDue = word === "none" || monoMs - readAtMonoMs >= config.stateEveryMs;
     if (!isFresh && word !== "news" && !isDue) return everyMs;
     const fault = await read(monoMs, emit);
     return fault ? await fail(fault, emit) : everyMs;
+  }
+
+  function eventsEveryMs(monoMs: number): number {
+    const isBusy = monoMs - newsAtMonoMs < quietAfterMs || (told.queuedJobs ?? 0) > 0;
+    return isBusy ? config.eventsEveryMs : Math.max(config.quietEveryMs, config.eventsEveryMs);
   }
 
   /** Reads printer and jobs and tells what is new. */

@@ -10,8 +10,13 @@ export const ippSourceConfig = z.strictObject({
     .refine(isPrinterUri, "must begin with ipp://, ipps://, http:// or https:// and name a host"),
   /** A small printer's own certificate is nearly always self-signed; true accepts it on ipps and https. */
   trustAnyCertificate: z.boolean().default(false),
-  /** One call costs about 0.5 ms; half a second keeps the way from print to page under 1.5 s. */
+  /** While jobs come in: half a second keeps the way from print to page well under 1.5 s. */
   eventsEveryMs: z.int().min(100).max(60_000).default(500),
+  /**
+   * After a quiet minute. A call that comes alone costs 2.5 ms with all it wakes, so that one each half second
+   * would be most of what an idle agent takes; a second still brings the first print in time.
+   */
+  quietEveryMs: z.int().min(100).max(60_000).default(1_000),
   /** The supplies come with no event, so state and jobs are read besides; ten attributes cost 0.5 ms. */
   stateEveryMs: z.int().min(200).max(600_000).default(5_000),
   /** For a printer that offers no subscriptions: everything is read this often instead. */

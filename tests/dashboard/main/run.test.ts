@@ -1,3 +1,5 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { addBooth, anOwner, pairAgent } from "../../support/aDashboard.ts";
 import { listening, startDashboard } from "../../support/aDashboardProcess.ts";
@@ -41,6 +43,16 @@ describe("the dashboard as a process", () => {
     expect(onFolder.lastLines(5).join("\n")).toContain(`on the data folder ${dataDir}`);
     expect(first.isRunning()).toBe(true);
   }, 120_000);
+
+  it("says that its folder cannot be used, and why", async () => {
+    const file = join(scratchFolder(), "a-file");
+    writeFileSync(file, "");
+    const running = startDashboard("run", "--data", join(file, "below"), "--port", "0");
+    expect(await running.ended).toEqual({ code: 1, signal: null });
+    expect(running.lastLines(3).join("\n")).toContain(
+      `The data folder ${join(file, "below")} cannot be used`,
+    );
+  }, 60_000);
 
   it("[I4] killed in mid-stream again and again, it loses nothing that it acknowledged and doubles nothing", async () => {
     const dataDir = scratchFolder();

@@ -1,0 +1,75 @@
+import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { gzipSync } from "node:zlib";
+import { describe, expect, it } from "vitest";
+import * as z from "zod";
+import { builtPages } from "../../support/aChromiumPage.ts";
+
+const chunk = z.object({
+  file: z.string(),
+  /** A chunk that several entries share has no key of its own source, only its name. */
+  name: z.string().optional(),
+  imports: z.array(z.string()).default([]),
+  dynamicImports: z.array(z.string()).default([]),
+});
+const manifestFile = join(builtPages, ".vite/manifest.json");
+
+const isBuilt = existsSync(manifestFile);
+
+describe.skipIf(!isBuilt)("the weight of the built pages, gzipped script", () => {
+  const manifest = isBuilt
+    ? z.record(z.string(), chunk).parse(JSON.parse(readFileSync(manifestFile, "utf8")))
+    : {};
+
+  /** The scripts that come with these entries: their own files and what those import at once. */
+  function scriptsOf(...entries: string[]): Set<string> {
+    const files = new Set<string>();
+    const visit = (key: string): void => {
+      const found = manifest[key] ?? Object.values(manifest).find((each) => each.name === key);
+      if (found === undefined) throw new Error(`no ${key} in ${Object.keys(manifest).join(", ")}`);
+      if (files.has(found.file)) return;
+      files.add(found.file);
+      found.imports.forEach(visit);
+    };
+    entries.forEach(visit);
+    return files;
+  }
+
+  function kilobytes(files: ReadonlySet<string>): number {
+    const bytes = [...files].map(
+      (file) => gzipSync(readFileSync(join(builtPages, file)), { level: 9 }).length,
+    );
+    return bytes.reduce((sum, each) => sum + each, 0) / 1000;
+  }
+
+  const reading = ["state/readFrame.ts", "api"];
+  const today = ["index.html", ...reading, "screens/Today.tsx"];
+  const withCharts = [...today, "screens/Booth.tsx", "charts/charts.ts"];
+
+  it("is at most 20 kB for the first view, the frame and its headline", () => {
+    const weight = kilobytes(scriptsOf("index.html"));
+    console.info(
+      `first view ${weight.toFixed(1)} kB; Today with all its booths ${kilobytes(scriptsOf(...today)).toFixed(1)} kB`,
+    );
+    expect(weight).toBeLessThanOrEqual(20);
+  });
+
+  it("is at most 95 kB for Today and Booth with their charts", () => {
+    const weight = kilobytes(scriptsOf(...withCharts));
+    console.info(`Today and Booth with charts ${weight.toFixed(1)} kB`);
+    expect(weight).toBeLessThanOrEqual(95);
+  });
+
+  it.each(["screens/RunSheet.tsx", "screens/SetUp.tsx", "screens/SignIn.tsx", "screens/FirstRun.tsx"])(
+    "is at most 30 kB more for %s",
+    (screen) => {
+      const more = kilobytes(scriptsOf(...today, screen)) - kilobytes(scriptsOf(...today));
+      expect(more).toBeLessThanOrEqual(30);
+    },
+  );
+
+  it("keeps Chart.js out of all that comes before a booth's page", () => {
+    const early = scriptsOf(...today, "screens/RunSheet.tsx", "screens/SetUp.tsx");
+    expect([...early].filter((file) => file.includes("charts"))).toEqual([]);
+  });
+});
