@@ -11,8 +11,8 @@ import { readPrinter } from "./operations.ts";
 import type { Told } from "./printerItems.ts";
 import { printerItems, printItem, toldNothing } from "./printerItems.ts";
 
-/** So long after the last event the queue counts as quiet: sessions come one a minute or two. */
-const quietAfterMs = 60_000;
+/** So long after the last event the queue counts as quiet: a sheet takes 8 to 20 s. */
+const quietAfterMs = 20_000;
 /** After a fault the queue is tried again each second: a print server restarts in one or two. */
 const retryMs = 1_000;
 /** Saying goodbye to a printer must not hold up the end of the agent. */

@@ -13,7 +13,7 @@ export const ippSourceConfig = z.strictObject({
   /** While jobs come in: half a second keeps the way from print to page well under 1.5 s. */
   eventsEveryMs: z.int().min(100).max(60_000).default(500),
   /**
-   * After a quiet minute. A call that comes alone costs 2.5 ms with all it wakes, so that one each half second
+   * After 20 quiet seconds. A call that comes alone costs 2.5 ms with all it wakes, so that one each half second
    * would be most of what an idle agent takes; a second still brings the first print in time.
    */
   quietEveryMs: z.int().min(100).max(60_000).default(1_000),
