@@ -1,3 +1,4 @@
+import "./leanMemory.ts";
 import { existsSync, readFileSync } from "node:fs";
 import { arch, hostname, platform, release } from "node:os";
 import { parseArgs } from "node:util";
@@ -48,6 +49,7 @@ async function run(args: string[]): Promise<void> {
   const { values } = parseArgs({ args, options: { config: { type: "string" } } });
   const config = loadConfig(values.config);
   const unlock = lockFolder(config.dataFolder);
+  process.once("exit", unlock);
   const log = await openLog(config.log);
   const agent = await runAgent({
     config,
@@ -70,10 +72,7 @@ async function run(args: string[]): Promise<void> {
     agent
       .stop()
       .catch((error: unknown) => log.error({ error: String(error) }, "the agent did not stop cleanly"))
-      .finally(() => {
-        unlock();
-        process.exit(0);
-      });
+      .finally(() => process.exit(0));
   };
   process.once("SIGINT", stop);
   process.once("SIGTERM", stop);
