@@ -9,7 +9,7 @@ import { testOutbox } from "../../support/testOutbox.ts";
 function failingDisk(): { openFile: OpenSegmentFile; fails: "open" | "append" | "sync" | null } {
   const disk: ReturnType<typeof failingDisk> = {
     fails: null,
-    async openFile(path) {
+    openFile: async (path) => {
       if (disk.fails === "open") throw new Error("EMFILE: too many open files");
       const file = await openSegmentFile(path);
       return {
