@@ -72,12 +72,13 @@ export function ippSource(config: IppSourceConfig, { clock, stateFolder }: Surro
     const prints = counted.prints.map(({ printId, job }) =>
       printItem(queue, job, printId, config.pitchesPerPage),
     );
-    if (await emit({ items: [...prints, ...news.items] })) {
-      ({ told } = news);
-      readAtMonoMs = monoMs;
-      await counted.keep();
-    }
     isFresh = false;
+    // What could not be kept is read again at the next look.
+    readAtMonoMs = -Infinity;
+    if (!(await emit({ items: [...prints, ...news.items] }))) return null;
+    ({ told } = news);
+    readAtMonoMs = monoMs;
+    await counted.keep();
     return null;
   }
 

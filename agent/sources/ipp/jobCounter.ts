@@ -2,7 +2,7 @@ import type { StateFile } from "../stateFile.ts";
 import { shortHash } from "../stateFile.ts";
 import type { IppClient } from "./ippClient.ts";
 import type { IppFault } from "./ippFault.ts";
-import type { JobLedger } from "./jobLedger.ts";
+import type { JobLedger, JobNames } from "./jobLedger.ts";
 import { firstUnsettled, openLedger, renumbered, settle } from "./jobLedger.ts";
 import type { JobSeen } from "./operations.ts";
 import { readJobIds, readJobs } from "./operations.ts";
@@ -47,8 +47,8 @@ export function jobCounter(client: IppClient, queueUri: string, file: StateFile<
       if ("fault" in active) return active;
       const finished = await readJobs(client, "completed", firstUnsettled(before, active.jobs));
       if ("fault" in finished) return finished;
-      const printIdOf = (job: JobSeen): string => printId(queueUri, job, before.restarts);
-      const { prints, next } = settle(before, active.jobs, finished.jobs, printIdOf);
+      const namesOf = (job: JobSeen): JobNames => namesIn(queueUri, job, before.restarts);
+      const { prints, next } = settle(before, active.jobs, finished.jobs, namesOf);
       return {
         prints,
         async keep() {
@@ -61,12 +61,23 @@ export function jobCounter(client: IppClient, queueUri: string, file: StateFile<
 }
 
 /**
- * The same print has the same id whenever and by whomever it is read. A printer that counts its time from
- * when it was switched on repeats numbers and times; there the restarts that were noticed tell them apart.
+ * The same print has the same id whenever and by whomever it is read. A finished job that is sent to the
+ * printer again is another print: the moment it was completed tells them apart. A printer that counts its time
+ * from when it was switched on repeats numbers and times; there the restarts that were noticed do.
  */
-function printId(queueUri: string, job: JobSeen, restarts: number): string {
-  if (job.uuid !== null) return job.uuid.slice(0, 120);
-  const isUnixTime = job.createdAtS !== null && job.createdAtS > 1_000_000_000;
-  const parts = [shortHash(queueUri), job.jobId, job.createdAtS ?? "unknown"];
-  return [...parts, ...(isUnixTime ? [] : [restarts])].join(":");
+function namesIn(queueUri: string, job: JobSeen, restarts: number): JobNames {
+  const isOfUnixTime = isUnixTime(job.createdAtS);
+  const parts = [
+    shortHash(queueUri),
+    job.jobId,
+    job.createdAtS ?? "unknown",
+    ...(isOfUnixTime ? [] : [restarts]),
+  ];
+  const jobKey = job.uuid?.slice(0, 100) ?? parts.join(":");
+  return { jobKey, printId: isUnixTime(job.completedAtS) ? `${jobKey}:${job.completedAtS}` : jobKey };
+}
+
+/** Seconds since 1970 are past this since 2001; no printer is on for thirty years. */
+function isUnixTime(seconds: number | null): boolean {
+  return seconds !== null && seconds > 1_000_000_000;
 }

@@ -12,7 +12,7 @@ export const jobLedger = z.object({
   /** Jobs up to there that may still finish. */
   unsettled: z.array(z.int()),
   /** Prints reported lately, so that a history listed anew reports nothing twice. */
-  reported: z.array(z.string()),
+  reported: z.array(z.object({ printId: z.string(), jobKey: z.string(), impressions: z.int() })),
   /** How often the queue began to number from the front again. */
   restarts: z.int(),
 });
@@ -41,25 +41,40 @@ export function firstUnsettled(ledger: JobLedger, active: readonly JobSeen[]): n
   return Math.min(ledger.maxJobId + 1, ...ledger.unsettled.filter((jobId) => !stillOpen.has(jobId)));
 }
 
+/** Names of a job and of the one print it made; a job that is printed again makes another one. */
+export type JobNames = { readonly jobKey: string; readonly printId: string };
+
 /** Jobs that made prints, and the ledger once they are reported. `active` must be read before `finished`. */
 export function settle(
   ledger: JobLedger,
   active: readonly JobSeen[],
   finished: readonly JobSeen[],
-  printIdOf: (job: JobSeen) => string,
+  namesOf: (job: JobSeen) => JobNames,
 ): { prints: readonly { printId: string; job: JobSeen }[]; next: JobLedger } {
   const done = new Set(finished.map((job) => job.jobId));
   const open = active.map((job) => job.jobId).filter((jobId) => !done.has(jobId));
   const maxJobId = Math.max(ledger.maxJobId, ...done, ...open);
   const known = new Set([...done, ...open]);
   const holes = idsBetween(ledger.maxJobId + 1, maxJobId).filter((jobId) => !known.has(jobId));
-  const prints = finished
+  const made = finished
     .filter((job) => job.state === jobCompleted)
-    .sort((a, b) => (a.completedAtS ?? 0) - (b.completedAtS ?? 0) || a.jobId - b.jobId)
-    .map((job) => ({ printId: printIdOf(job), job }))
-    .filter(({ printId }) => !ledger.reported.includes(printId));
-  const reported = [...ledger.reported, ...prints.map(({ printId }) => printId)].slice(-mostReported);
+    .toSorted((a, b) => (a.completedAtS ?? 0) - (b.completedAtS ?? 0) || a.jobId - b.jobId)
+    .map((job) => ({ ...namesOf(job), job, impressions: job.impressions ?? 0 }))
+    .filter(({ printId }) => !ledger.reported.some((each) => each.printId === printId));
+  const prints = made.map(({ printId, jobKey, job }) => ({
+    printId,
+    job: withoutReported(ledger, jobKey, job),
+  }));
+  const now = made.map(({ printId, jobKey, impressions }) => ({ printId, jobKey, impressions }));
+  const reported = [...ledger.reported, ...now].slice(-mostReported);
   return { prints, next: { ...ledger, maxJobId, unsettled: [...open, ...holes], reported } };
+}
+
+/** A job that is printed again counts its impressions on: those reported before are not of this print. */
+function withoutReported(ledger: JobLedger, jobKey: string, job: JobSeen): JobSeen {
+  const before = ledger.reported.filter((each) => each.jobKey === jobKey).map((each) => each.impressions);
+  if (job.impressions === null || before.length === 0) return job;
+  return { ...job, impressions: Math.max(0, job.impressions - Math.max(...before)) };
 }
 
 function idsBetween(first: number, last: number): number[] {

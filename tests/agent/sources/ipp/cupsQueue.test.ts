@@ -173,6 +173,21 @@ needsTool("cupsd", "apt-get install cups cups-client")("a CUPS queue", () => {
     expect(new Set(prints().map((print) => print.printId)).size).toBe(3);
   });
 
+  test("a finished job that is sent to the printer again is another print", async () => {
+    const job = await bench.lp();
+    await until(() => prints().length === 1, "the print is told");
+    await bench.hold();
+    await bench.cups("lp", "-i", `${job}`, "-H", "restart");
+    await until(() => lastState()?.state === "processing", "it is printed again");
+    // The printer's times are whole seconds, and a real sheet takes eight of them.
+    const second = Math.floor(Date.now() / 1_000);
+    await until(() => Math.floor(Date.now() / 1_000) > second, "the next second has begun");
+    await bench.release();
+    await until(() => prints().length === 2, "the second print is told");
+    expect(prints().map((print) => print.copies)).toEqual([1, 1]);
+    expect(new Set(prints().map((print) => print.printId)).size).toBe(2);
+  });
+
   test("a restart of the print server is a fault and its end, and no job is told twice", async () => {
     await bench.lp();
     await until(() => prints().length === 1, "the print is told");

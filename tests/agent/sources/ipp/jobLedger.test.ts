@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { JobLedger } from "../../../../agent/sources/ipp/jobLedger.ts";
+import type { JobLedger, JobNames } from "../../../../agent/sources/ipp/jobLedger.ts";
 import { firstUnsettled, openLedger, renumbered, settle } from "../../../../agent/sources/ipp/jobLedger.ts";
 import type { JobSeen } from "../../../../agent/sources/ipp/operations.ts";
 
@@ -19,7 +19,10 @@ function aJob(jobId: number, state: number): JobSeen {
 }
 const pending = (jobId: number): JobSeen => aJob(jobId, 3);
 const completed = (jobId: number): JobSeen => aJob(jobId, 9);
-const printIdOf = (job: JobSeen): string => String(job.uuid);
+const namesOf = (job: JobSeen): JobNames => ({
+  jobKey: String(job.uuid),
+  printId: `${job.uuid}@${job.completedAtS}`,
+});
 
 /** One look at a queue, the finished jobs asked for from where the ledger says. */
 function look(
@@ -29,7 +32,7 @@ function look(
 ): { told: number[]; next: JobLedger } {
   const from = firstUnsettled(ledger, active);
   const listed = finished.filter((job) => job.jobId >= from);
-  const { prints, next } = settle(ledger, active, listed, printIdOf);
+  const { prints, next } = settle(ledger, active, listed, namesOf);
   return { told: prints.map(({ job }) => job.jobId), next };
 }
 
@@ -70,6 +73,13 @@ describe("which jobs are told", () => {
     const before = look(openLedger([], [39]), [], [completed(40), completed(41)]).next;
     expect(look(renumbered(before, [39, 40]), [], [completed(40)]).told).toEqual([]);
   });
+});
+
+test("a job that is printed again is another print, of the impressions added since", () => {
+  const first = look(openLedger([], []), [], [{ ...completed(1), impressions: 3, completedAtS: 100 }]);
+  const again = look(first.next, [pending(1)], []).next;
+  const second = settle(again, [], [{ ...completed(1), impressions: 5, completedAtS: 160 }], namesOf);
+  expect(second.prints.map(({ job }) => job.impressions)).toEqual([2]);
 });
 
 /** What a booth program and the printer may do, in any order, with looks and crashes in between. */
