@@ -23,7 +23,7 @@ function connect(signIn: SignIn): { heard: Heard; socket: ReturnType<typeof webS
 /** A server on a port of its own that gives the test each socket as it comes. */
 async function aServer(): Promise<{
   dashboard: string;
-  next(): Promise<[WebSocket, { headers: object; url: string }]>;
+  next: () => Promise<[WebSocket, { headers: object; url: string }]>;
 }> {
   const server = new WebSocketServer({ port: 0, host: "127.0.0.1", perMessageDeflate: true });
   await once(server, "listening");
