@@ -211,6 +211,24 @@ describe("a folder of finished layouts", () => {
   });
 });
 
+test("numbering that begins again in a folder that was taken away and brought back counts anew", async () => {
+  await mkdir(layouts);
+  await watchFolder();
+  await put("0001.jpg");
+  await settle();
+  const away = join(temp.path, "away");
+  await rename(layouts, away);
+  await until(() => watched.fault() === "notFound", "the folder is missed");
+  await rm(join(away, "0001.jpg"));
+  await writeFile(join(away, "0001.jpg"), picture);
+  const later = new Date(Date.now() + 60_000);
+  await utimes(join(away, "0001.jpg"), later, later);
+  await rename(away, layouts);
+  await until(() => watched.fault() === null, "the folder is back");
+  await settle();
+  expect(sessions()).toHaveLength(2);
+});
+
 describe("a folder that is not there", () => {
   test("is not found, and what is put into it once it is made counts", async () => {
     await watchFolder();
