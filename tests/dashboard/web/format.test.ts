@@ -40,13 +40,9 @@ describe("what a person reads of a figure", () => {
   });
 
   it("says ages short", () => {
-    expect([8_000, 59_400, 29 * 60_000, 5 * 3_600_000, 50 * 3_600_000].map(metric.age)).toEqual([
-      "8 s",
-      "59 s",
-      "29 min",
-      "5 h",
-      "2 days",
-    ]);
+    expect(
+      [8_000, 59_400, 29 * 60_000, 5 * 3_600_000, 50 * 3_600_000].map((lengthMs) => metric.age(lengthMs)),
+    ).toEqual(["8 s", "59 s", "29 min", "5 h", "2 days"]);
     expect(metric.age(-1500)).toBe("0 s");
   });
 });
