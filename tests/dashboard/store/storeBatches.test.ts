@@ -80,7 +80,7 @@ describe("storing batches", () => {
         expect(found.sort((a, b) => a - b)).toEqual(expected);
         await store.close();
       }),
-      { seed: 5, numRuns: 25 },
+      { seed: 5, numRuns: 25, endOnFailure: true },
     );
   });
 
