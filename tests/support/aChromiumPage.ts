@@ -30,7 +30,7 @@ export function chromiumPages(): (over?: BrowserContextOptions) => Promise<Page>
     });
     onTestFinished(() => context.close());
     const page = await context.newPage();
-    page.setDefaultTimeout(15_000);
+    page.setDefaultTimeout(40_000);
     return page;
   };
 }

@@ -1,6 +1,6 @@
 import AxeBuilder from "axe-core";
 import type { Page } from "playwright-core";
-import { expect, it, onTestFinished } from "vitest";
+import { expect, it, onTestFinished, vi } from "vitest";
 import { aBoothView, anAlertView } from "../../support/aBoothView.ts";
 import { builtPages, chromiumPages } from "../../support/aChromiumPage.ts";
 import { needsTool } from "../../support/needsTool.ts";
@@ -8,6 +8,9 @@ import { until } from "../../support/until.ts";
 import { allWell, nothingConnected, onFire, oneWrong } from "../../shots/scenes.ts";
 import { openStubDashboard } from "../../shots/stubDashboard.ts";
 import type { StubState } from "../../shots/stubDashboard.ts";
+
+// A browser on two busy cores needs its time.
+vi.setConfig({ testTimeout: 120_000 });
 
 const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install chromium");
 
