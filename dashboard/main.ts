@@ -88,8 +88,8 @@ async function main(): Promise<void> {
   try {
     const dashboard = await open(config);
     stopOnSignals(dashboard);
-    say(`Boothward is at ${config.origin ?? dashboard.url}`);
-    if (dashboard.firstRunUrl !== null) say(`Make the owner's account, once: ${dashboard.firstRunUrl}`);
+    const firstRun = dashboard.firstRunUrl && `Make the owner's account, once: ${dashboard.firstRunUrl}`;
+    say([`Boothward is at ${config.origin ?? dashboard.url}`, ...(firstRun ? [firstRun] : [])].join("\n"));
   } catch (error) {
     const sentence = sentenceFor(error, config);
     if (sentence === null) throw error;

@@ -20,9 +20,15 @@ export function startDashboard(...args: string[]): Running {
   return running;
 }
 
-/** Where it is and its first-run link, once it listens. */
-export async function listening(running: Running): Promise<Pick<Dashboard, "url" | "firstRunUrl">> {
+/** Where it is, once it listens. */
+export async function listening(running: Running): Promise<string> {
   const [, url = ""] = await running.seeLine(/^Boothward is at (\S+)$/, mostStartMs);
-  const firstRun = running.lastLines(10).find((line) => line.includes("/first-run#code="));
-  return { url, firstRunUrl: firstRun?.split(" ").at(-1) ?? null };
+  return url;
+}
+
+/** The same of a dashboard that has no owner yet, with the link that makes one. */
+export async function firstListening(running: Running): Promise<Pick<Dashboard, "url" | "firstRunUrl">> {
+  const url = await listening(running);
+  const [, firstRunUrl = ""] = await running.seeLine(/ (\S+\/first-run#code=\S+)$/, mostStartMs);
+  return { url, firstRunUrl };
 }
