@@ -141,6 +141,11 @@ export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): Bo
   });
 }
 
+function eveningOf(plan: Plan, nowMs: number, booth: BoothView | undefined): BoothEvening {
+  const knownAtMs = booth?.health === "silent" ? (booth.heardAtMs ?? nowMs) : nowMs;
+  return eveningAt(plan, knownAtMs, booth?.inside?.insideC ?? 26);
+}
+
 function eveningAt(plan: Plan, nowMs: number, insideC: number): BoothEvening {
   const openAtMs = at(plan.open);
   const quarterCount = Math.max(0, Math.ceil((nowMs - openAtMs) / (15 * minuteMs)));
@@ -205,7 +210,11 @@ export function stateOf(nowMs: number, booths: readonly BoothView[]): StubState 
     entries: plans.map(entryOf),
     bookings: plans.map(bookingOf),
     evenings: plans.map((plan) =>
-      eveningAt(plan, nowMs, booths.find((booth) => booth.name === plan.name)?.inside?.insideC ?? 26),
+      eveningOf(
+        plan,
+        nowMs,
+        booths.find((booth) => booth.name === plan.name),
+      ),
     ),
     signedIn: { name: "Ama Quill" },
     isFirstRun: false,

@@ -1,5 +1,5 @@
 import type { AlertView, BoothView } from "@boothward/shared-types/view";
-import { alertText, saysWhatToDo } from "../words/alertText.ts";
+import { alertText } from "../words/alertText.ts";
 import { boothPage as words } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
 import { Chip } from "./Chip.tsx";
@@ -15,8 +15,7 @@ export function AlertSheet(props: {
   isFirst: boolean;
 }) {
   const { alert, format } = props;
-  const text = alertText(alert, props.booth, props.nowMs, format);
-  const { headline, doNow, detail, chip } = text;
+  const { headline, doNow, detail, chip } = alertText(alert, props.booth, props.nowMs, format);
   const by = alert.byAtMs === null ? null : format.clock(alert.byAtMs);
   const look = looks[alert.severity];
   return (
@@ -27,7 +26,7 @@ export function AlertSheet(props: {
           <b>{headline}</b>
         </div>
       )}
-      {!(props.isFirst && saysWhatToDo(text)) && <p class="do">{doNow}</p>}
+      <p class="do">{doNow}</p>
       <p>{detail}</p>
       {by !== null && !doNow.includes(by) && !detail.includes(by) && <p class="small">{words.by(by)}</p>}
     </section>

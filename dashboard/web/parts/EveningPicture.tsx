@@ -91,7 +91,7 @@ function aboveLabels(
       ? []
       : [
           {
-            text: words.close(format.clock(input.closeAtMs)),
+            text: words.close(words.clock(format.clock(input.closeAtMs))),
             xPx: shape.closePx + 4,
             anchor: "end",
             tone: "b",
@@ -124,7 +124,8 @@ function belowLabels(input: StripInput, shape: StripShape, format: Format, isOld
     });
   else if (shape.nowPx !== null)
     labels.push({ text: words.now, xPx: shape.nowPx, anchor: "middle", tone: "b" });
-  for (let atMs = Math.ceil(input.fromAtMs / hourMs) * hourMs; atMs <= input.toAtMs; atMs += hourMs)
+  // The close is named above; an hour at it would say the same once more.
+  for (let atMs = Math.ceil(input.fromAtMs / hourMs) * hourMs; atMs < input.toAtMs; atMs += hourMs)
     labels.push({ text: format.hour(atMs), xPx: shape.x(atMs), anchor: "middle" });
   return labels;
 }

@@ -24,7 +24,7 @@ export function EveningSheet(props: { booth: BoothView; nowMs: number; isOld: bo
             format={format}
             label={`${words.label} ${heading}`}
           />
-          <p class="cap">{`${paperBand(booth, format)} ${words.ink}`.trim()}</p>
+          <p class="cap">{`${paperBand(booth, format)} ${isOld ? words.oldInk : words.ink}`.trim()}</p>
           <AsTable columns={words.columns} rows={paperRows(input, format)} />
         </>
       )}

@@ -51,7 +51,7 @@ function cardLabels(
   props: { isOld: boolean; format: Format },
 ): Label[] {
   const { format } = props;
-  const clock = (atMs: number) => (/^0?0:00$/.test(format.clock(atMs)) ? words.midnight : format.clock(atMs));
+  const clock = (atMs: number) => words.clock(format.clock(atMs));
   const labels: Label[] = [];
   if (input.closeAtMs !== null && shape.closePx !== null)
     labels.push({ text: clock(input.closeAtMs), xPx: shape.closePx, anchor: "end", tone: "b" });

@@ -22,6 +22,9 @@ export type Format = {
   age(lengthMs: number): string;
 };
 
+/** Keeps a figure and its unit on one line. */
+const hardSpace = "\u00a0";
+
 const kept = new Map<string, Format>();
 
 /** The format of one zone and one system of units; `locale` undefined is the device's. */
@@ -52,8 +55,8 @@ function makeFormat(zone: string, units: Units, locale: string | undefined): For
         .replace(/^0(?=\d)/, ""),
     day: (atMs) => day.format(atMs).replace(",", ""),
     minutes: wordedMinutes,
-    temperature: (celsius, digits = 0) => `${scaled(celsius).toFixed(digits)} ${sign}`,
-    degrees: (celsius) => `${(units === "us" ? celsius * 1.8 : celsius).toFixed(1)} ${sign}`,
+    temperature: (celsius, digits = 0) => `${scaled(celsius).toFixed(digits)}${hardSpace}${sign}`,
+    degrees: (celsius) => `${(units === "us" ? celsius * 1.8 : celsius).toFixed(1)}${hardSpace}${sign}`,
     count: (n) => number.format(Math.round(n)),
     age: shortAge,
   };

@@ -91,11 +91,15 @@ describe("the figures of a booth", () => {
   it("speak of the temperature near the limit and in a trailer only", () => {
     expect(heatSentence(aBoothView(), eveningAtMs, format)).toBeNull();
     const warm = { insideC: 36, atMs: eveningAtMs, per15MinC: null, outsideC: null };
-    expect(heatSentence(aBoothView({ inside: warm }), eveningAtMs, format)).toBe("36 °C, limit 40 °C.");
-    expect(heatSentence(aBoothView({ isTrailer: true }), eveningAtMs, format)).toBe("27 °C, limit 40 °C.");
+    expect(heatSentence(aBoothView({ inside: warm }), eveningAtMs, format)).toBe(
+      "36\u00a0°C, limit 40\u00a0°C.",
+    );
+    expect(heatSentence(aBoothView({ isTrailer: true }), eveningAtMs, format)).toBe(
+      "27\u00a0°C, limit 40\u00a0°C.",
+    );
     const old = { ...warm, atMs: eveningAtMs - 20 * minuteMs };
     expect(heatSentence(aBoothView({ inside: old }), eveningAtMs, format)).toBe(
-      "36 °C at 17:40, not seen since.",
+      "36\u00a0°C at 17:40, not seen since.",
     );
   });
 

@@ -32,11 +32,11 @@ describe("what a person reads of a figure", () => {
 
   // 40 degrees Celsius are 104 Fahrenheit, a difference of 1.5 is one of 2.7: the scale's definition.
   it("gives temperatures and their differences in the reader's units", () => {
-    expect(metric.temperature(36.84)).toBe("37 °C");
-    expect(metric.temperature(36.84, 1)).toBe("36.8 °C");
-    expect(us.temperature(40)).toBe("104 °F");
-    expect(us.degrees(1.5)).toBe("2.7 °F");
-    expect(metric.degrees(1.5)).toBe("1.5 °C");
+    expect(metric.temperature(36.84)).toBe("37\u00a0°C");
+    expect(metric.temperature(36.84, 1)).toBe("36.8\u00a0°C");
+    expect(us.temperature(40)).toBe("104\u00a0°F");
+    expect(us.degrees(1.5)).toBe("2.7\u00a0°F");
+    expect(metric.degrees(1.5)).toBe("1.5\u00a0°C");
   });
 
   it("says ages short", () => {

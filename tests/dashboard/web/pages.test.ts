@@ -128,7 +128,7 @@ inChromium("the page of one booth in Chromium", () => {
     await page.locator("canvas").nth(1).waitFor();
     const labels = await page.locator('[role="img"]').evaluateAll((all) => all.map((each) => each.ariaLabel));
     expect(labels.join(" ")).toContain("Sessions per quarter-hour");
-    expect(labels.join(" ")).toContain("over the limit of 40 °C");
+    expect(labels.join(" ")).toContain("over the limit of 40\u00a0°C");
     expect(await page.getByText("The same as a table").count()).toBe(3);
     await page.getByText("The same as a table").first().click();
     expect(await page.locator("table").first().locator("tr").count()).toBeGreaterThan(8);

@@ -22,6 +22,7 @@ export const paper = {
   bandOpen: (from: string) => `One time in ten it is empty by ${from}.`,
   noBand: (from: string, to: string) => `At close ${from} to ${to} left, eight times in ten.`,
   ink: "Filled: used so far. Blue: expected.",
+  oldInk: "Filled: used by then. Strokes: what was expected then.",
   label: "Sheets left through the evening.",
   columns: ["Time", "Sheets left", "8 in 10 within"],
 };

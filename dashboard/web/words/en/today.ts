@@ -92,7 +92,8 @@ export const card = {
 
 export const strip = {
   now: "now",
-  midnight: "midnight",
+  /** 00:00 is easily taken for the wrong end of a day. */
+  clock: (time: string) => (/^0?0:00$/.test(time) ? "midnight" : time),
   out: (at: string) => `out ${at}`,
   stopped: (at: string) => `stopped ${at}`,
   last: (at: string) => `last ${at}`,
