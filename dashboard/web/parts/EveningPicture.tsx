@@ -1,26 +1,32 @@
 import { strip as words } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
+import { Fitted } from "./Fitted.tsx";
+import type { Room } from "./Fitted.tsx";
 import { placeLabels } from "./placeLabels.ts";
 import type { Label } from "./placeLabels.ts";
 import { StripDrawing } from "./StripDrawing.tsx";
 import type { StripInput, StripShape } from "./stripShape.ts";
 import { stripShape } from "./stripShape.ts";
-import { useWidth } from "./useWidth.ts";
 
 const hourMs = 3_600_000;
 const heightPx = { narrow: 190, wide: 250 };
 const topPx = 28;
 
-/** A booth's evening in large: sheets left with an axis, roll changes, the fan, where the roll ends, the close. */
-export function EveningPicture(props: {
+type EveningProps = {
   input: StripInput;
   changesAtMs: readonly number[];
   isOld: boolean;
   format: Format;
   label: string;
-}) {
-  const { input, format } = props;
-  const { part, widthPx, textPx } = useWidth(330);
+};
+
+/** A booth's evening in large: sheets left with an axis, roll changes, the fan, where the roll ends, the close. */
+export function EveningPicture(props: EveningProps) {
+  return <Fitted>{(room) => <EveningIn {...props} {...room} />}</Fitted>;
+}
+
+function EveningIn(props: EveningProps & Room) {
+  const { input, format, widthPx, textPx } = props;
   const leftPx = textPx * 2.6;
   const bottomPx = topPx + (widthPx > 500 ? heightPx.wide : heightPx.narrow);
   const box = { leftPx, rightPx: widthPx - 8, topPx, bottomPx, strokePx: widthPx > 500 ? 4.2 : 3.6 };
@@ -29,38 +35,36 @@ export function EveningPicture(props: {
   const below = placeLabels(belowLabels(input, shape, format, props.isOld), textPx, widthPx);
   const above = placeLabels(aboveLabels(input, shape, format, props.changesAtMs), textPx, widthPx);
   return (
-    <div class="stripbox" ref={part}>
-      <svg
-        class={`strip ${props.isOld ? "old" : ""}`}
-        viewBox={`0 0 ${widthPx} ${bottomPx + textPx * 2}`}
-        width={widthPx}
-        height={bottomPx + textPx * 2}
-        role="img"
-        aria-label={props.label}
-      >
-        <StripDrawing shape={shape} box={box} overPx={4} />
-        {grid.map((sheets) => (
-          <g key={sheets}>
-            <path class="grid" d={`M${leftPx} ${shape.y(sheets)}H${box.rightPx}`} />
-            <text x={leftPx - 6} y={shape.y(sheets) + 4} text-anchor="end">
-              {sheets}
-            </text>
-          </g>
-        ))}
-        {props.changesAtMs.filter(within(input)).map((atMs) => (
-          <g key={atMs} transform={`translate(${shape.x(atMs)} ${topPx - 10})`}>
-            <circle class="fitted" r="5" />
-            <circle r="1.7" />
-          </g>
-        ))}
-        {above.map((label) => (
-          <Text key={label.text} label={label} yPx={topPx - 6} />
-        ))}
-        {below.map((label) => (
-          <Text key={label.text} label={label} yPx={bottomPx + textPx + 5} />
-        ))}
-      </svg>
-    </div>
+    <svg
+      class={`strip ${props.isOld ? "old" : ""}`}
+      viewBox={`0 0 ${widthPx} ${bottomPx + textPx * 2}`}
+      width={widthPx}
+      height={bottomPx + textPx * 2}
+      role="img"
+      aria-label={props.label}
+    >
+      <StripDrawing shape={shape} box={box} overPx={4} />
+      {grid.map((sheets) => (
+        <g key={sheets}>
+          <path class="grid" d={`M${leftPx} ${shape.y(sheets)}H${box.rightPx}`} />
+          <text x={leftPx - 6} y={shape.y(sheets) + 4} text-anchor="end">
+            {sheets}
+          </text>
+        </g>
+      ))}
+      {props.changesAtMs.filter(within(input)).map((atMs) => (
+        <g key={atMs} transform={`translate(${shape.x(atMs)} ${topPx - 10})`}>
+          <circle class="fitted" r="5" />
+          <circle r="1.7" />
+        </g>
+      ))}
+      {above.map((label) => (
+        <Text key={label.text} label={label} yPx={topPx - 6} />
+      ))}
+      {below.map((label) => (
+        <Text key={label.text} label={label} yPx={bottomPx + textPx + 5} />
+      ))}
+    </svg>
   );
 }
 
