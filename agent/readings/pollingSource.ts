@@ -34,6 +34,7 @@ export function pollingSource(polling: Polling): Source {
   const { name, everyMs, timeoutMs = defaultReadTimeoutMs } = polling;
   let timer: NodeJS.Timeout | null = null;
   let reading: AbortController | null = null;
+  let telling: Promise<void> = Promise.resolve();
   let isWoken = false;
   let isClosed = false;
 
@@ -48,13 +49,13 @@ export function pollingSource(polling: Polling): Source {
     }, timeoutMs);
     const answer = await polling.read(signal).catch(asFault);
     clearTimeout(deadline);
-    if (!signal.aborted && (await emit(answer))) await remember(emit);
+    if (!signal.aborted) await (telling = tell(answer, emit));
     if (!isClosed) timer = setTimeout(() => void turn(emit), isWoken ? wakeAfterMs : nextMs());
   }
 
-  async function remember(emit: Emit): Promise<void> {
+  async function tell(answer: SourceAnswer, emit: Emit): Promise<void> {
     try {
-      await polling.kept?.();
+      if (await emit(answer)) await polling.kept?.();
     } catch (error) {
       const detail = error instanceof Error ? error.message : String(error);
       await emit({ fault: "unreadable", detail: `what was seen cannot be remembered: ${detail}` });
@@ -79,6 +80,8 @@ export function pollingSource(polling: Polling): Source {
       isClosed = true;
       reading?.abort();
       if (timer) clearTimeout(timer);
+      // What was read is remembered before the end; a read that is under way may hang and is not waited for.
+      await telling;
       await polling.close?.();
     },
   };
