@@ -1,4 +1,4 @@
-import type { BoothView } from "@boothward/shared-types/view";
+import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import { useEvening } from "../state/useEvening.ts";
 import { heatHeading, sessionsHeading } from "../words/boothWords.ts";
 import { heat, sessions } from "../words/en/booth.ts";
@@ -18,7 +18,7 @@ export function BoothCharts({ booth, nowMs, format }: { booth: BoothView; nowMs:
   const evening = useEvening(booth);
   const minuteAtMs = Math.floor(nowMs / 60_000) * 60_000;
   const inside = (evening?.inside ?? []).filter((point) => point.atMs >= minuteAtMs - shownMs);
-  const quarters = evening?.quarters ?? [];
+  const quarters = fromFirstSession(evening?.quarters ?? [], booth.booking?.openAtMs ?? Infinity);
   const heatSentence = heatHeading(booth, nowMs, format);
   const sessionSentence = sessionsHeading(booth, quarters, format);
   return (
@@ -54,4 +54,12 @@ export function BoothCharts({ booth, nowMs, format }: { booth: BoothView; nowMs:
       </section>
     </div>
   );
+}
+
+const quarterMs = 15 * 60_000;
+
+/** Without the empty quarter-hours before the opening. */
+function fromFirstSession(quarters: BoothEvening["quarters"], openAtMs: number): BoothEvening["quarters"] {
+  const first = quarters.findIndex((quarter) => quarter.sessions > 0 || quarter.atMs + quarterMs > openAtMs);
+  return first === -1 ? [] : quarters.slice(first);
 }

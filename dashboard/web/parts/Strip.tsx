@@ -59,6 +59,8 @@ function cardLabels(
   const labels: Label[] = [];
   if (input.closeAtMs !== null && shape.closePx !== null)
     labels.push({ text: clock(input.closeAtMs), xPx: shape.closePx, anchor: "end", tone: "b" });
+  const now = nowLabel(input, shape, props);
+  if (now !== null && shape.stop !== null) labels.push(now);
   if (shape.empty?.ringPx != null && input.emptyAtMs.p50 !== null)
     labels.push({
       text: clock(input.emptyAtMs.p50),
@@ -66,8 +68,7 @@ function cardLabels(
       anchor: "middle",
       tone: "soon",
     });
-  const now = nowLabel(input, shape, props);
-  if (now !== null) labels.push(now);
+  if (now !== null && shape.stop === null) labels.push(now);
   labels.push({ text: clock(input.openAtMs), xPx: 0, anchor: "start" });
   return labels;
 }

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 import type { StripBox, StripShape } from "./stripShape.ts";
 
@@ -5,7 +6,14 @@ import type { StripBox, StripShape } from "./stripShape.ts";
  * The ink of a strip inside an SVG, without its labels. `overPx`: how far the now line stands out above and
  * below; on the wide table it runs through all rows.
  */
-export function StripDrawing({ shape, box, overPx }: { shape: StripShape; box: StripBox; overPx: number }) {
+export function StripDrawing(props: {
+  shape: StripShape;
+  box: StripBox;
+  overPx: number;
+  /** What is printed on the paper below the ink. */
+  children?: ComponentChildren;
+}) {
+  const { shape, box, overPx } = props;
   const paper = useId();
   const { empty, stop } = shape;
   return (
@@ -14,6 +22,7 @@ export function StripDrawing({ shape, box, overPx }: { shape: StripShape; box: S
         <path d={shape.ground} />
       </clipPath>
       <path class="ground" d={shape.ground} />
+      {props.children}
       <path class="used" clip-path={`url(#${paper})`} d={shape.used} />
       <path class="usedline" clip-path={`url(#${paper})`} d={shape.usedLine} />
       <path class="rays" clip-path={`url(#${paper})`} d={shape.rays} />

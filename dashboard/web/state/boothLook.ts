@@ -28,13 +28,29 @@ export function needsSomebodyNow(booth: BoothView): boolean {
   return booth.health === "stopped" || booth.alerts.some((alert) => alert.severity === "actNow");
 }
 
+export type PaperOutlook = "lasts" | "mayLast" | "ends" | "notKnown";
+
+/** Whether the loaded roll is expected to reach the close: nine times in ten, at least half, or not. */
+export function paperOutlook(booth: BoothView): PaperOutlook {
+  const media = booth.outlook.media;
+  if (media === null || booth.booking === null) return "notKnown";
+  if (media.lastsChance >= 0.9) return "lasts";
+  return media.lastsChance >= 0.5 ? "mayLast" : "ends";
+}
+
+/** The paper may not reach the close. That is watched before the alert on it, which is held for a while. */
+function mayRunOut(booth: BoothView): boolean {
+  const outlook = paperOutlook(booth);
+  return outlook === "mayLast" || outlook === "ends";
+}
+
 /** Tone of a booth; what is silent or unknown loses its paper whatever else is said of it. */
 export function toneOf(booth: BoothView, isCutOff: boolean): Tone {
   if (isCutOff || booth.heardAtMs === null) return "unknown";
   if (booth.health === "silent" || booth.health === "unknown") return booth.health;
   if (needsSomebodyNow(booth)) return "act";
   if (pressingAlert(booth) !== null || booth.health === "needsAHand") return "plan";
-  return booth.health === "watch" ? "watch" : "fine";
+  return booth.health === "watch" || mayRunOut(booth) ? "watch" : "fine";
 }
 
 /** What is shown of the booth is of the past: nobody hears it, or nobody hears the dashboard. */
@@ -53,14 +69,4 @@ function pressRank(booth: BoothView): number {
 /** The dashboard's order, with those that need somebody now on top. */
 export function inOrder(booths: readonly BoothView[]): BoothView[] {
   return [...booths].sort((a, b) => pressRank(a) - pressRank(b));
-}
-
-export type PaperOutlook = "lasts" | "mayLast" | "ends" | "notKnown";
-
-/** Whether the loaded roll is expected to reach the close: nine times in ten, at least half, or not. */
-export function paperOutlook(booth: BoothView): PaperOutlook {
-  const media = booth.outlook.media;
-  if (media === null || booth.booking === null) return "notKnown";
-  if (media.lastsChance >= 0.9) return "lasts";
-  return media.lastsChance >= 0.5 ? "mayLast" : "ends";
 }

@@ -82,7 +82,9 @@ function nowVerdict(input: VerdictInput): Verdict | null {
   const matter = `now ${concerned.map((booth) => `${booth.boothId} ${pressingAlert(booth)?.alertId}`).join()}`;
   if (concerned.length > 1)
     return { headline: words.severalNow(concerned.length), more: headline, isNow: true, matter };
-  const rest = aboutOthers(input.booths.filter((booth) => booth !== first));
+  const others = input.booths.filter((booth) => booth !== first);
+  const soon = others.filter((booth) => toneOf(booth, false) === "plan").length;
+  const rest = soon > 0 ? words.severalSoon(soon) : aboutOthers(others);
   return { headline, more: joined(doNow, rest), isNow: true, matter };
 }
 
@@ -115,7 +117,7 @@ function silentVerdict(input: VerdictInput): Verdict | null {
 function doubtVerdict(input: VerdictInput): Verdict | null {
   const unheard = input.booths.filter((booth) => booth.heardAtMs === null);
   const unknown = input.booths.filter((booth) => booth.health === "unknown" && booth.heardAtMs !== null);
-  const watched = input.booths.filter((booth) => booth.health === "watch" && booth.heardAtMs !== null);
+  const watched = input.booths.filter((booth) => toneOf(booth, false) === "watch");
   const concerned = unknown.length > 0 ? unknown : watched.length > 0 ? watched : unheard;
   const [first] = concerned;
   if (first === undefined) return null;

@@ -86,7 +86,7 @@ inChromium("Today in Chromium", () => {
     const stub = await aStub({ ...state, booths: played });
     const page = await openPage();
     await page.goto(stub.origin);
-    await sees(page, "Invented evening: Four booths on a Saturday.");
+    await sees(page, "Invented evening “Four booths on a Saturday”.");
     expect(await page.locator("article .invented").count()).toBe(4);
   });
 

@@ -46,7 +46,7 @@ export const verdict = {
 
 export const invented = {
   banner: (names: readonly string[]) =>
-    `Invented evening: ${listed(names)}. No real booth stands behind what you see.`,
+    `Invented evening “${listed(names)}”. No real booth stands behind what you see.`,
   some: (names: readonly string[]) => `${listed(names)}: an invented evening, no real booth.`,
   mark: "Invented evening",
 };
