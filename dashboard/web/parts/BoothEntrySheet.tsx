@@ -3,9 +3,10 @@ import { done } from "../state/api.ts";
 import { pairingCode } from "../state/apiShapes.ts";
 import type { BoothEntry, PairingCode } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
-import { formatOf } from "../state/signals.ts";
+import { formatOf, nowMs } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
 import { setUp as words } from "../words/en/setUp.ts";
+import type { Format } from "../words/format.ts";
 import { BoothForm } from "./BoothForm.tsx";
 import { FormRefusal } from "./Field.tsx";
 import { PairingSteps } from "./PairingSteps.tsx";
@@ -52,7 +53,7 @@ export function BoothEntrySheet({ booth, changed }: { booth: BoothEntry; changed
       <p>
         {agent === null
           ? words.noComputer
-          : `${words.computer(agent.hostName, format.clock(agent.pairedAtMs))}, ${agent.isLinked ? words.linked : words.unlinked}.`}
+          : `${words.computer(agent.hostName, pairedSince(agent.pairedAtMs, format))}, ${agent.isLinked ? words.linked : words.unlinked}.`}
       </p>
       {code !== null && <PairingSteps code={code} format={format} />}
       <FormRefusal refusal={refusal} shown={[]} />
@@ -82,4 +83,9 @@ export function BoothEntrySheet({ booth, changed }: { booth: BoothEntry; changed
       </div>
     </section>
   );
+}
+
+/** The time of a pairing of today, the day of an older one. */
+function pairedSince(atMs: number, format: Format): string {
+  return nowMs.value - atMs < 12 * 3_600_000 ? format.clock(atMs) : format.day(atMs);
 }

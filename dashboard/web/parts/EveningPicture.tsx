@@ -43,15 +43,16 @@ function EveningIn(props: EveningProps & Room) {
       role="img"
       aria-label={props.label}
     >
-      <StripDrawing shape={shape} box={box} overPx={4} />
-      {grid.map((sheets) => (
-        <g key={sheets}>
-          <path class="grid" d={`M${leftPx} ${shape.y(sheets)}H${box.rightPx}`} />
-          <text x={leftPx - 6} y={shape.y(sheets) + 4} text-anchor="end">
-            {sheets}
-          </text>
-        </g>
-      ))}
+      <StripDrawing shape={shape} box={box} overPx={4}>
+        {grid.map((sheets) => (
+          <g key={sheets}>
+            <path class="grid" d={`M${leftPx} ${shape.y(sheets)}H${box.rightPx}`} />
+            <text x={leftPx - 6} y={shape.y(sheets) + 4} text-anchor="end">
+              {sheets}
+            </text>
+          </g>
+        ))}
+      </StripDrawing>
       {props.changesAtMs.filter(within(input)).map((atMs) => (
         <g key={atMs} transform={`translate(${shape.x(atMs)} ${topPx - 10})`}>
           <circle class="fitted" r="5" />

@@ -61,7 +61,7 @@ function Aloud({ verdict }: { verdict: Verdict }) {
     isFirst.current = false;
     if (!isFresh) return;
     setSaid({ matter: verdict.matter, sentence: verdict.headline, isNow: verdict.isNow });
-    if (verdict.isNow) navigator.vibrate?.(200);
+    if (verdict.isNow) buzz();
   }, [verdict.matter]);
   return (
     <>
@@ -90,4 +90,10 @@ function Invented() {
       <span>{sentence}</span>
     </p>
   );
+}
+
+/** Once, where the device can and the person has touched the page: browsers forbid it before that. */
+function buzz(): void {
+  const touched: UserActivation | undefined = navigator.userActivation;
+  if (touched?.hasBeenActive) navigator.vibrate?.(200);
 }

@@ -4,7 +4,14 @@ import { foldFrame } from "../../../dashboard/web/state/foldFrame.ts";
 import { readFrame } from "../../../dashboard/web/state/readFrame.ts";
 import { routeOf } from "../../../dashboard/web/state/route.ts";
 import { themeOf } from "../../../dashboard/web/state/theme.ts";
-import { aBookingView, aBoothView, anAlertView, eveningAtMs, hourMs } from "../../support/aBoothView.ts";
+import {
+  aBookingView,
+  aBoothView,
+  aMediaOutlook,
+  anAlertView,
+  eveningAtMs,
+  hourMs,
+} from "../../support/aBoothView.ts";
 
 const juniper = aBoothView();
 const marigold = aBoothView({ boothId: "marigold", name: "Marigold" });
@@ -46,6 +53,11 @@ describe("the look of a booth", () => {
     expect(toneOf({ ...juniper, alerts: [note] }, false)).toBe("fine");
     expect(toneOf({ ...juniper, alerts: [note, plan] }, false)).toBe("plan");
     expect(toneOf({ ...juniper, alerts: [plan, anAlertView()] }, false)).toBe("act");
+  });
+
+  it("is watched, not fine, when its paper may not reach the close", () => {
+    const media = aMediaOutlook({ lastsChance: 0.6 });
+    expect(toneOf({ ...juniper, outlook: { atMs: eveningAtMs, media } }, false)).toBe("watch");
   });
 
   it("is old only where nobody hears the booth", () => {

@@ -132,10 +132,19 @@ describe("the verdict over all booths", () => {
     expect(found.isNow).toBe(false);
   });
 
-  it("does not promise a close for a paper that ends before it", () => {
+  it("says to watch a paper that may end before the close, before there is an alert on it", () => {
+    const emptyAtMs = { p10: eveningAtMs, p50: eveningAtMs + hourMs, p90: null };
     const ends = aBoothView({
-      outlook: { atMs: eveningAtMs, media: aMediaOutlook({ lastsChance: 0.3 }) },
+      outlook: { atMs: eveningAtMs, media: aMediaOutlook({ lastsChance: 0.3, emptyAtMs }) },
     });
-    expect(verdict(ends, marigold).headline).not.toContain("make it");
+    const found = verdict(ends, marigold);
+    expect(found.headline).toBe("Keep an eye on Juniper.");
+    expect(found.more).toBe(
+      "The paper ends about 19:00, before the close. The other one will make it to close.",
+    );
+  });
+
+  it("says beside one that needs somebody now how many more are due soon", () => {
+    expect(verdict(stopped(juniper), low(marigold, eveningAtMs + hourMs)).more).toBe("And one more soon.");
   });
 });
