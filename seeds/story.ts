@@ -6,7 +6,7 @@ export function storyOf(day: Day, forMin: number): string[] {
     .flatMap((booth) => booth.incidents.flatMap((incident) => linesOf(booth, incident)))
     .filter(({ atMin }) => atMin >= 0 && atMin <= forMin)
     .sort((a, b) => a.atMin - b.atMin)
-    .map(({ atMin, words }) => `after ${atMin.toFixed(0).padStart(2)} min  ${words}`);
+    .map(({ atMin, words }) => `after  ${atMin.toFixed(0).padStart(2)} min  ${words}`);
 }
 
 type StoryLine = { readonly atMin: number; readonly words: string };

@@ -12,9 +12,9 @@ test("a day's story tells what happens within the time given, in order", () => {
   });
   const moss = aDayBooth({ name: "Moss", incidents: [{ kind: "jam", atMin: 1, forMin: 2 }] });
   expect(storyOf(aDay([fern, moss]), 10)).toEqual([
-    "after  1 min  Moss's printer jams: somebody is needed now",
-    "after  3 min  Moss's jam is cleared",
-    "after  4 min  Fern's Wi-Fi drops, and the booth goes on counting",
-    "after  7 min  Fern is back, and what it counted comes in",
+    "after   1 min  Moss's printer jams: somebody is needed now",
+    "after   3 min  Moss's jam is cleared",
+    "after   4 min  Fern's Wi-Fi drops, and the booth goes on counting",
+    "after   7 min  Fern is back, and what it counted comes in",
   ]);
 });
