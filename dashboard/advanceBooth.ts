@@ -112,12 +112,19 @@ function lookAhead(
   atMs: number,
 ): LookedAhead {
   const isSame =
-    last?.state === from.state &&
+    last !== null &&
+    isSameToForecast(last.state, from.state) &&
     last.bookings === from.bookings &&
     last.settings === from.settings &&
     last.bookingId === from.bookingId;
   if (isSame && Math.abs(atMs - last.outlook.atMs) < goodForMs) return last;
   return { ...from, outlook: outlookOf(from.state, booking, from.settings, atMs) };
+}
+
+/** Whether all that an outlook reads of a state is unchanged; a temperature alone does not use up paper. */
+function isSameToForecast(a: BoothState, b: BoothState): boolean {
+  const read = ["bins", "media", "printing", "readiness", "extensions"] as const;
+  return read.every((part) => a[part] === b[part]);
 }
 
 async function stepped(before: readonly Alert[], scene: Scene, world: BoothWorld): Promise<readonly Alert[]> {
