@@ -11,7 +11,7 @@ import { boothView } from "./booth/boothView.ts";
 import type { BoothSettings } from "./booth/boothSettings.ts";
 import type { BoothState } from "./booth/boothState.ts";
 import { foldItems, type LoadSince, type Timeline } from "./booth/timeline.ts";
-import { outlookOf } from "./forecast/outlook.ts";
+import { outlookOf, outlookParts } from "./forecast/outlook.ts";
 import { sunsetAtMs } from "./forecast/sun/sunset.ts";
 import type { Presence } from "./ingest/presences.ts";
 
@@ -51,7 +51,7 @@ export type BoothWorld = {
   readonly saveAlerts: (before: readonly Alert[], after: readonly Alert[]) => Promise<void>;
 };
 
-/** With nothing new a forecast is good for a few seconds; making one is the dearest part of a step. */
+/** While nothing that it is made of changes, an outlook is good for a few seconds; it is the dearest part of a step. */
 const goodForMs = 5_000;
 /** A clock that last claimed the future longer ago is taken for right again. */
 const doubtMs = 10 * 60_000;
@@ -104,7 +104,7 @@ export function windowAt(windows: readonly BookedWindow[], atMs: number): Booked
   return window;
 }
 
-/** The outlook at this moment, or the last one while nothing has changed and it is not old. */
+/** The outlook at this moment, or the last one while nothing it is made of has changed and it is not old. */
 function lookAhead(
   last: LookedAhead | null,
   from: LookAheadFrom,
@@ -121,9 +121,9 @@ function lookAhead(
   return { ...from, outlook: outlookOf(from.state, booking, from.settings, atMs) };
 }
 
-/** Whether all that an outlook reads of a state is unchanged; a temperature alone does not use up paper. */
+/** Whether two states give the same outlook: a temperature alone uses up no paper and moves no booking. */
 function isSameToForecast(a: BoothState, b: BoothState): boolean {
-  const read = ["bins", "media", "printing", "readiness", "extensions"] as const;
+  const read = [...outlookParts, "readiness", "extensions"] as const;
   return read.every((part) => a[part] === b[part]);
 }
 

@@ -65,16 +65,21 @@ export type LinkAction =
 
 export type LinkStep = { readonly state: LinkState; readonly actions: readonly LinkAction[] };
 
-/** A link before its first try, which is due at once. */
-export const firstLinkState: LinkState = {
-  phase: { word: "waiting", untilMs: Number.NEGATIVE_INFINITY, isHeld: false },
-  tries: 0,
-  trouble: null,
+/** What belongs to one connection, as it is without one. */
+export const unconnected = {
   missedBeats: 0,
   beatT1MonoMs: null,
   sample: null,
   sent: null,
   inFlight: [],
   lastResend: null,
+} as const satisfies Partial<LinkState>;
+
+/** A link before its first try, which is due at once. */
+export const firstLinkState: LinkState = {
+  ...unconnected,
+  phase: { word: "waiting", untilMs: Number.NEGATIVE_INFINITY, isHeld: false },
+  tries: 0,
+  trouble: null,
   batchItems: maxBatchItems,
 };

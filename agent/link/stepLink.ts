@@ -1,7 +1,7 @@
 import type { ClockReading } from "@boothward/shared-types";
 import { beatEveryMs, closeCodes } from "@boothward/shared-types";
 import { backOffMs } from "./backOff.ts";
-import type { LinkAction, LinkChange, LinkState, LinkStep } from "./linkState.ts";
+import { type LinkAction, type LinkChange, type LinkState, type LinkStep, unconnected } from "./linkState.ts";
 import { onFrame } from "./onFrame.ts";
 import { type Ending, troubleOf, waitOfTrouble } from "./trouble.ts";
 
@@ -95,16 +95,7 @@ function beat(state: LinkState, now: ClockReading): LinkStep {
 
 /** The state of a link that is away until an instant; nothing of the link before it is left. */
 function awayUntil(state: LinkState, untilMs: number, isHeld = false): LinkState {
-  return {
-    ...state,
-    phase: { word: "waiting", untilMs, isHeld },
-    missedBeats: 0,
-    beatT1MonoMs: null,
-    sample: null,
-    sent: null,
-    inFlight: [],
-    lastResend: null,
-  };
+  return { ...state, ...unconnected, phase: { word: "waiting", untilMs, isHeld } };
 }
 
 function hangUp(state: LinkState, code: number, reason: string, now: ClockReading, dice: number): LinkStep {

@@ -32,7 +32,7 @@ const coarsestStepShare = 0.1;
  * a person's correction, or what the plan says was loaded. A printer that says it is empty is believed.
  */
 export function mediaNow(
-  state: BoothState,
+  state: Pick<BoothState, "media" | "bins" | "printing">,
   settings: Pick<BoothSettings, "kitSheets">,
   booking: BookedFrom | null,
 ): MediaNow | null {
@@ -60,7 +60,10 @@ export function mediaAt(marks: MediaMarks, loaded: MediaBase | null, kitSheets: 
 }
 
 /** What the plan says was loaded, as a beginning of the count; a roll fitted later goes before it. */
-export function loadedBase(state: BoothState, booking: BookedFrom | null): MediaBase | null {
+export function loadedBase(
+  state: Pick<BoothState, "media" | "bins">,
+  booking: BookedFrom | null,
+): MediaBase | null {
   if (booking === null || booking.sheetsLoaded === null) return null;
   const { pitchesEver } = state.media.marks;
   return {

@@ -7,6 +7,8 @@ import { beliefOfPlan, perHourOf, withSeen, type RateBelief } from "./gammaPoiss
 /** How fast sheets go now, and how much a count varies about it. */
 export type DemandRate = { readonly belief: RateBelief; readonly clumping: number };
 
+type RateState = Pick<BoothState, "bins" | "printing">;
+
 const hourMs = 3_600_000;
 const minuteMs = 60_000;
 
@@ -44,7 +46,7 @@ const usualClumping = 1.45;
  * The recent rate, with the day's as its prior and the plan's as the day's. Time in which the booth could not
  * print is no evidence. Null when there is nothing to go by: then no forecast is made.
  */
-export function demandRate(state: BoothState, booking: BookedTime, atMs: number): DemandRate | null {
+export function demandRate(state: RateState, booking: BookedTime, atMs: number): DemandRate | null {
   const openAtMs = Math.max(booking.openAtMs, booking.fromAtMs);
   const recentAtMs = Math.max(openAtMs, atMs - recentMs);
   const prints = printsAfter(state.bins, openAtMs).filter((print) => print.atMs <= atMs);
@@ -65,7 +67,7 @@ export function demandRate(state: BoothState, booking: BookedTime, atMs: number)
 
 type Seen = { readonly sheets: number; readonly hours: number };
 
-function planned(state: BoothState, booking: BookedTime, atMs: number): RateBelief | null {
+function planned(state: RateState, booking: BookedTime, atMs: number): RateBelief | null {
   const openHours = (booking.closeAtMs - booking.openAtMs) / hourMs;
   if (booking.guests !== null && booking.guests > 0) {
     const sheets = booking.guests * participation * sheetsPerSession(state, booking, atMs);
@@ -81,7 +83,7 @@ function blind(earlier: Seen, recent: Seen): RateBelief | null {
   return isEnough ? beliefOfPlan(blindPerHour, spreads.nothing) : null;
 }
 
-function sheetsPerSession(state: BoothState, booking: BookedTime, atMs: number): number {
+function sheetsPerSession(state: RateState, booking: BookedTime, atMs: number): number {
   const { sessions, pitches } = countsBetween(state.bins, booking.openAtMs, atMs);
   return sessions >= enoughSessions && pitches > 0 ? pitches / sessions : usualSheetsPerSession;
 }

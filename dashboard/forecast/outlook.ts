@@ -7,6 +7,10 @@ import { demandRate, type DemandRate } from "./demandRate.ts";
 import { demandIn, perHourOf, runOutChance } from "./gammaPoisson.ts";
 import { nbQuantiles, type NegativeBinomial } from "./negativeBinomial.ts";
 
+/** The parts of a booth's state that an outlook is made of: while they are the same, so is what lies ahead. */
+export const outlookParts = ["bins", "media", "printing"] as const;
+export type OutlookState = Pick<BoothState, (typeof outlookParts)[number]>;
+
 const hourMs = 3_600_000;
 const fanStepMs = 5 * 60_000;
 
@@ -23,7 +27,7 @@ const shares = [0.1, 0.5, 0.9] as const;
  * goes.
  */
 export function outlookOf(
-  state: BoothState,
+  state: OutlookState,
   booking: BookedTime | null,
   settings: BoothSettings,
   atMs: number,

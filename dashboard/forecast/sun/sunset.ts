@@ -1,9 +1,11 @@
 import { getTimes } from "suncalc";
+import { zoneOffsetMs } from "../../booth/zoneOffset.ts";
 
 /** Where a booth stands on the earth. */
 export type Place = { readonly latitudeDeg: number; readonly longitudeDeg: number };
 
-const noonMs = 12 * 3_600_000;
+const dayMs = 24 * 3_600_000;
+const noonMs = dayMs / 2;
 
 /**
  * Sunset at a place on the local day of an instant, as Unix ms; null where the sun does not set that day.
@@ -20,19 +22,6 @@ export function sunsetAtMs(place: Place, atMs: number, zone: string): number | n
 
 /** Noon of the calendar day that it is in the zone; an hour off on a day of clock change, which is no matter. */
 function localNoonAtMs(atMs: number, zone: string): number {
-  const parts = new Intl.DateTimeFormat("en-US", {
-    timeZone: zone,
-    hourCycle: "h23",
-    year: "numeric",
-    month: "numeric",
-    day: "numeric",
-    hour: "numeric",
-    minute: "numeric",
-  }).formatToParts(new Date(atMs));
-  const part = (type: string) => Number(parts.find((each) => each.type === type)?.value);
-  const sinceMidnightMs = (part("hour") * 60 + part("minute")) * 60_000;
-  const localMs = Date.UTC(part("year"), part("month") - 1, part("day")) + sinceMidnightMs;
-  const minuteAtMs = Math.floor(atMs / 60_000) * 60_000;
-  const aheadMs = localMs - minuteAtMs;
-  return localMs - sinceMidnightMs + noonMs - aheadMs;
+  const aheadMs = zoneOffsetMs(atMs, zone);
+  return Math.floor((atMs + aheadMs) / dayMs) * dayMs + noonMs - aheadMs;
 }

@@ -1,18 +1,17 @@
-import { useRef, useState } from "preact/hooks";
-import { Field, FormRefusal } from "../parts/Field.tsx";
+import { useRef } from "preact/hooks";
+import { AccountForm } from "../parts/AccountForm.tsx";
 import { Frame, Mark } from "../parts/Frame.tsx";
 import { readForm } from "../parts/readForm.ts";
 import { done } from "../state/api.ts";
 import { usePage } from "../state/pageContext.ts";
 import { useSend } from "../state/useSend.ts";
-import { firstRun as words, form as formWords, signIn } from "../words/en/setUp.ts";
+import { firstRun as words } from "../words/en/setUp.ts";
 
 /** The owner's account, made once with the code that stands in the fragment and is taken out of the address. */
 export function FirstRun() {
   const page = usePage();
   const code = useRef(page.takeFragment().replace(/^code=/, ""));
   const { refusal, isBusy, send } = useSend();
-  const [isShown, setShown] = useState(false);
   const submit = async (event: SubmitEvent) => {
     const written = readForm(event);
     const body = { code: code.current, name: written.text("name"), password: written.text("password") };
@@ -27,35 +26,13 @@ export function FirstRun() {
       </div>
       {hasCode && (
         <div class="sheet narrow">
-          <form onSubmit={(event) => void submit(event)}>
-            <Field
-              name="name"
-              label={signIn.name}
-              autocomplete="username"
-              required
-              maxlength={80}
-              refusal={refusal}
-            />
-            <Field
-              name="password"
-              label={signIn.password}
-              hint={words.passwordHint}
-              type={isShown ? "text" : "password"}
-              autocomplete="new-password"
-              required
-              minlength={10}
-              maxlength={200}
-              refusal={refusal}
-            />
-            <label class="pick">
-              <input type="checkbox" onChange={() => setShown(!isShown)} checked={isShown} />
-              {signIn.show}
-            </label>
-            <FormRefusal refusal={refusal} shown={["name", "password"]} />
-            <button class="btn main" disabled={isBusy}>
-              {isBusy ? formWords.sending : words.go}
-            </button>
-          </form>
+          <AccountForm
+            newPassword={{ hint: words.passwordHint }}
+            go={words.go}
+            isBusy={isBusy}
+            refusal={refusal}
+            submit={submit}
+          />
         </div>
       )}
     </Frame>

@@ -1,12 +1,13 @@
-import { useEffect, useRef, useState } from "preact/hooks";
-import { Field, FormRefusal } from "../parts/Field.tsx";
+import { useEffect, useRef } from "preact/hooks";
+import { AccountForm } from "../parts/AccountForm.tsx";
+import { FormRefusal } from "../parts/Field.tsx";
 import { Frame, Mark } from "../parts/Frame.tsx";
 import { readForm } from "../parts/readForm.ts";
 import { done, whoAmI } from "../state/api.ts";
 import { usePage } from "../state/pageContext.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { useSend } from "../state/useSend.ts";
-import { form as formWords, signIn as words } from "../words/en/setUp.ts";
+import { signIn as words } from "../words/en/setUp.ts";
 
 /** Name and password, or a one-time link whose token stands in the fragment and is taken out of the address. */
 export function SignIn() {
@@ -15,7 +16,6 @@ export function SignIn() {
   const { answer } = useAnswer("/api/me", whoAmI);
   const link = useSend();
   const { refusal, isBusy, send } = useSend();
-  const [isShown, setShown] = useState(false);
 
   useEffect(() => {
     if (token.current === "") return;
@@ -41,25 +41,7 @@ export function SignIn() {
       <div class="sheet narrow">
         {link.refusal !== null && <p>{words.onceFailed}</p>}
         <FormRefusal refusal={link.refusal} shown={[]} />
-        <form onSubmit={(event) => void submit(event)}>
-          <Field name="name" label={words.name} autocomplete="username" required refusal={refusal} />
-          <Field
-            name="password"
-            label={words.password}
-            type={isShown ? "text" : "password"}
-            autocomplete="current-password"
-            required
-            refusal={refusal}
-          />
-          <label class="pick">
-            <input type="checkbox" onChange={() => setShown(!isShown)} checked={isShown} />
-            {words.show}
-          </label>
-          <FormRefusal refusal={refusal} shown={["name", "password"]} />
-          <button class="btn main" disabled={isBusy}>
-            {isBusy ? formWords.sending : words.go}
-          </button>
-        </form>
+        <AccountForm go={words.go} isBusy={isBusy} refusal={refusal} submit={submit} />
       </div>
     </Frame>
   );

@@ -1,3 +1,5 @@
+import { zoneOffsetMs } from "../../booth/zoneOffset.ts";
+
 /**
  * The instant of a wall-clock time in a zone, for the form of a booking.
  *
@@ -8,43 +10,18 @@
 export function instantOf(date: string, time: string, zone: string): number | null {
   const asIfUtc = Date.parse(`${date}T${time}:00Z`);
   if (Number.isNaN(asIfUtc)) return null;
-  const before = offsetMs(asIfUtc - dayMs, zone);
-  const after = offsetMs(asIfUtc + dayMs, zone);
+  const before = zoneOffsetMs(asIfUtc - dayMs, zone);
+  const after = zoneOffsetMs(asIfUtc + dayMs, zone);
   const first = asIfUtc - Math.max(before, after);
   const second = asIfUtc - Math.min(before, after);
-  if (first + offsetMs(first, zone) === asIfUtc) return first;
-  return second + offsetMs(second, zone) === asIfUtc ? second : asIfUtc - before;
+  if (first + zoneOffsetMs(first, zone) === asIfUtc) return first;
+  return second + zoneOffsetMs(second, zone) === asIfUtc ? second : asIfUtc - before;
 }
 
 /** The date and time of day that a clock in the zone shows at an instant, as a form's fields want them. */
 export function wallOf(atMs: number, zone: string): { date: string; time: string } {
-  const iso = new Date(atMs + offsetMs(atMs, zone)).toISOString();
+  const iso = new Date(atMs + zoneOffsetMs(atMs, zone)).toISOString();
   return { date: iso.slice(0, 10), time: iso.slice(11, 16) };
 }
 
 const dayMs = 86_400_000;
-
-/** How far a zone's wall clock is ahead of UTC at an instant, ms. */
-function offsetMs(atMs: number, zone: string): number {
-  const whole = Math.floor(atMs / 1000) * 1000;
-  const parts = new Intl.DateTimeFormat("en-US", {
-    timeZone: zone,
-    hourCycle: "h23",
-    year: "numeric",
-    month: "numeric",
-    day: "numeric",
-    hour: "numeric",
-    minute: "numeric",
-    second: "numeric",
-  }).formatToParts(whole);
-  const part = (type: string) => Number(parts.find((each) => each.type === type)?.value);
-  const wall = Date.UTC(
-    part("year"),
-    part("month") - 1,
-    part("day"),
-    part("hour"),
-    part("minute"),
-    part("second"),
-  );
-  return wall - whole;
-}
