@@ -20,8 +20,9 @@ export type SamplePrinter = {
   print(copies?: number): Promise<void>;
   /** A line for the printer's command to say with the next job, for example `STATE: +media-low-warning`. */
   say(line: string): Promise<void>;
-  /** Switches it off and on: it forgets its jobs and numbers them anew. */
-  restart(): Promise<void>;
+  /** Switches it off; it forgets its jobs, and numbers them anew when it is on again. */
+  stop(): Promise<void>;
+  start(): Promise<void>;
   close(): Promise<void>;
 };
 
@@ -69,10 +70,8 @@ export async function samplePrinter(): Promise<SamplePrinter> {
       await writeFile(join(folder, "new"), `${line}\n`);
       await rename(join(folder, "new"), join(folder, "say", String(++said).padStart(6, "0")));
     },
-    async restart() {
-      await end(printer);
-      await start();
-    },
+    start,
+    stop: () => end(printer),
     async close() {
       await end(printer);
       for (const daemon of announcer?.daemons ?? []) await end(daemon);
