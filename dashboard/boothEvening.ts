@@ -31,6 +31,7 @@ export async function boothEvening(
     stops: state.printing.stops
       .filter((stop) => stop.fromAtMs < toAtMs && (stop.toAtMs ?? Infinity) > fromAtMs)
       .map(({ fromAtMs, toAtMs, reason }) => ({ fromAtMs, toAtMs, reason })),
+    whatIfs: [],
   };
 }
 

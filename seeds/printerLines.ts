@@ -24,6 +24,8 @@ function printLines(booth: DayBooth, { jobs }: Printing): MinuteLine[] {
       copies,
       pitches,
       queue,
+      basis: "jobs",
+      sessionId: null,
     },
   }));
 }

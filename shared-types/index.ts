@@ -1,3 +1,4 @@
+export * from "./advice.ts";
 export * from "./booking.ts";
 export * from "./clock.ts";
 export * from "./frames.ts";

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { faultWord, printerStateWord, readiness } from "./words.ts";
+import { faultWord, pitchBasis, printerStateWord, readiness, sessionBasis } from "./words.ts";
 
 /**
  * What an agent puts in its outbox and sends: readings and facts, one flat object each.
@@ -37,7 +37,14 @@ export const sessionFact = z.object({
   layouts: count.nullable(),
   shots: count.nullable(),
   /** What the session was seen by; the authorities are in this order. */
-  basis: z.enum(["hook", "layouts", "shots", "jobs"]),
+  basis: sessionBasis,
+});
+
+/** Guests began; only a booth program that calls the hook says so. */
+export const sessionBegunFact = z.object({
+  ...fact,
+  kind: z.literal("sessionBegun"),
+  sessionId: z.string().min(1).max(80),
 });
 
 /** Pieces in guests' hands, one print job. `pitches` is the media it used, copies included. */
@@ -49,6 +56,21 @@ export const printFact = z.object({
   /** 4x6 lengths of paper and ribbon used, copies included. */
   pitches: z.number().min(0).max(100_000),
   queue: label.nullable(),
+  /** What it was seen by; agents of before this field counted jobs. */
+  basis: z.enum(["jobs", "layouts", "hook"]).default("jobs"),
+  /** The session it belongs to, where the source knows. */
+  sessionId: z.string().min(1).max(80).nullable().default(null),
+});
+
+/**
+ * What a counter of the printer or its spooler shows of all it ever printed, in pitches, once at start and
+ * whenever it moves. It may begin again at 0.
+ */
+export const counterFact = z.object({
+  ...fact,
+  kind: z.literal("counter"),
+  queue: label,
+  pitchesEver: z.number().min(0).max(4_294_967_295),
 });
 
 /** The printer's state and reasons, whenever either changes, and once at start. */
@@ -82,6 +104,44 @@ export const rollFittedFact = z.object({
   kind: z.literal("rollFitted"),
   sheets: z.int().min(1).max(5_000),
   by: label.nullable(),
+});
+
+/** A roll came off before its end and stays aboard; null: nobody counted what is on it. */
+export const rollTakenOffFact = z.object({
+  ...fact,
+  kind: z.literal("rollTakenOff"),
+  sheetsLeft: z.int().min(0).max(5_000).nullable(),
+  by: label.nullable(),
+});
+
+/** A person says that no roll was fitted, though it looked so. */
+export const rollDeniedFact = z.object({ ...fact, kind: z.literal("rollDenied"), by: label });
+
+/** Sheets that went to no guest: at a change, as a test, or spoilt. */
+export const wasteFact = z.object({
+  ...fact,
+  kind: z.literal("waste"),
+  pitches: z.int().min(1).max(1_000),
+  cause: z.enum(["change", "test", "spoilt"]),
+  by: label,
+});
+
+/** A person takes back an earlier word of a person, named by its boot and number. */
+export const takenBackFact = z.object({
+  ...fact,
+  kind: z.literal("takenBack"),
+  factBootId: z.string().min(1).max(80),
+  factSeq: z.int().min(1),
+  by: label,
+});
+
+/** From here on sessions and pitches are counted by these, until another such word; null: by the best there is. */
+export const authorityFact = z.object({
+  ...fact,
+  kind: z.literal("authority"),
+  sessionsBy: z.nullable(sessionBasis),
+  pitchesBy: z.nullable(pitchBasis),
+  by: label,
 });
 
 /** A person says how many sheets are really left. */
@@ -180,11 +240,18 @@ export const hostReading = z.object({
 
 const knownSchemas = [
   sessionFact,
+  sessionBegunFact,
   printFact,
+  counterFact,
   printerStateFact,
   mediaFact,
   rollFittedFact,
+  rollTakenOffFact,
+  rollDeniedFact,
+  wasteFact,
+  takenBackFact,
   correctionFact,
+  authorityFact,
   readinessFact,
   extendedFact,
   powerFact,

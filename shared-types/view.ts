@@ -1,5 +1,15 @@
 import * as z from "zod/mini";
-import { faultWord, health, matter, mediaFigure, printerStateWord, severity } from "./words.ts";
+import { changeAdvice, rationing, rollsToClose, waits } from "./advice.ts";
+import {
+  faultWord,
+  health,
+  matter,
+  mediaFigure,
+  pitchBasis,
+  printerStateWord,
+  sessionBasis,
+  severity,
+} from "./words.ts";
 
 /**
  * What the page shows of a booth, and the frames of its live socket. Numbers and words of code only:
@@ -33,6 +43,14 @@ export const outlook = z.object({
       leftAtClose: band,
       /** Chance that the loaded roll lasts to the close. */
       lastsChance: z.number(),
+      /** What it was made from: this evening and earlier ones of its kind, this evening's plan, or neither. */
+      basis: z.enum(["learned", "planned", "blind"]),
+      /** null: the roll lasts, so nothing is to be weighed. */
+      change: z.nullable(changeAdvice),
+      /** null: paper lasts without it, or sessions take one print already. */
+      rationing: z.nullable(rationing),
+      rolls: rollsToClose,
+      waits: z.nullable(waits),
     }),
   ),
 });
@@ -63,6 +81,54 @@ export type AlertView = z.infer<typeof alertView>;
 /** One point of the evening: sheets left at this instant. */
 export const leftPoint = z.object({ atMs: z.number(), sheetsLeft: z.number() });
 export type LeftPoint = z.infer<typeof leftPoint>;
+
+/** "Did you fit a new roll at 19:52?" (`fitted`), or "How many sheets are left?" (`left`). */
+export const mediaQuestion = z.object({
+  ask: z.enum(["fitted", "left"]),
+  /** When the roll may have been fitted, or since when meter and count disagree. */
+  atMs: z.number(),
+  /** Sheets the roll would have held then; for `left` what the meter says now, null where nothing does. */
+  sheets: z.nullable(z.number()),
+});
+export type MediaQuestion = z.infer<typeof mediaQuestion>;
+
+/** A person's word about the paper. `bootId` and `seq` name the fact, to take it back. */
+export const saidFact = z.object({
+  bootId: z.string(),
+  seq: z.number(),
+  kind: z.enum(["rollFitted", "rollTakenOff", "correction", "waste", "rollDenied"]),
+  atMs: z.number(),
+  /** Sheets fitted, left, or wasted; null where none were said. */
+  sheets: z.nullable(z.number()),
+  by: z.nullable(z.string()),
+  isTakenBack: z.boolean(),
+});
+export type SaidFact = z.infer<typeof saidFact>;
+
+/** What was counted, each by the best source there is. */
+export const tally = z.object({
+  sessions: z.number(),
+  pitches: z.number(),
+  /** What each was counted by; null: nothing counts it. */
+  sessionsBy: z.nullable(sessionBasis),
+  pitchesBy: z.nullable(pitchBasis),
+  /** Prints of no session: in open hours reprints, outside them tests. */
+  reprints: z.number(),
+  testPitches: z.number(),
+  /** Sessions without a print. */
+  digitalOnly: z.number(),
+  /** Two sources that disagree by more than they may; null: they agree. */
+  difference: z.nullable(
+    z.object({
+      quantity: z.enum(["sessions", "pitches"]),
+      counted: z.number(),
+      other: z.number(),
+      otherBy: z.string(),
+      sinceAtMs: z.number(),
+    }),
+  ),
+});
+export type Tally = z.infer<typeof tally>;
 
 export const boothView = z.object({
   boothId: z.string(),
@@ -97,10 +163,23 @@ export const boothView = z.object({
   media: z.nullable(
     z.object({
       sheetsLeft: z.number(),
+      /** The range the figure may lie in; both the figure itself when meter and count agree. */
+      lowSheets: z.number(),
+      highSheets: z.number(),
       figure: mediaFigure,
+      /** Who confirmed it; null where nobody did. */
+      confirmedBy: z.nullable(z.string()),
       /** When the figure was last seen or counted. */
       atMs: z.number(),
       rollFittedAtMs: z.nullable(z.number()),
+      /** Spares aboard: the plan's, less the rolls fitted; null without a booking. */
+      spareRolls: z.nullable(z.number()),
+      /** Sheets on each roll that came off before its end and is still aboard, newest first. */
+      partialRolls: z.array(z.number()),
+      /** The one thing to ask the attendant when meter and count disagree; null: nothing. */
+      question: z.nullable(mediaQuestion),
+      /** What people said about the paper this booking, newest first, at most ten; each can be taken back. */
+      said: z.array(saidFact),
     }),
   ),
   printer: z.nullable(
@@ -110,6 +189,8 @@ export const boothView = z.object({
       reasons: z.array(z.string()),
       sinceAtMs: z.number(),
       queuedJobs: z.nullable(z.number()),
+      /** Jobs wait and no sheet was finished since then, though the printer does not say it stopped; null: not so. */
+      stalledSinceAtMs: z.nullable(z.number()),
     }),
   ),
   inside: z.nullable(
@@ -125,7 +206,7 @@ export const boothView = z.object({
     z.object({ isOnMains: z.boolean(), batteryPct: z.nullable(z.number()), sinceAtMs: z.number() }),
   ),
   /** Of the present booking. */
-  counts: z.object({ sessions: z.number(), pitches: z.number() }),
+  counts: tally,
   /** Sheets left so far this booking, thinned for drawing; roll changes are steps up. */
   past: z.array(leftPoint),
   rollChangesAtMs: z.array(z.number()),
@@ -147,6 +228,20 @@ export const boothView = z.object({
 });
 export type BoothView = z.infer<typeof boothView>;
 
+/** What the paper would do if the close moved, or each session took one print from now on. */
+export const whatIf = z.object({
+  /** Minutes past the booked close: 0, 15, ... 120. */
+  extraMin: z.number(),
+  isOnePrint: z.boolean(),
+  lastsChance: z.number(),
+  emptyAtMs: bandOrNull,
+  leftAtClose: band,
+  rolls: rollsToClose,
+  /** Whole sheets, at most 40 points. */
+  fan: z.array(fanPoint),
+});
+export type WhatIf = z.infer<typeof whatIf>;
+
 /** More of one booth, fetched when its page is opened and again as it changes. */
 export const boothEvening = z.object({
   boothId: z.string(),
@@ -158,6 +253,8 @@ export const boothEvening = z.object({
   quarters: z.array(z.object({ atMs: z.number(), sessions: z.number(), pitches: z.number() })),
   /** Stretches in which the printer could not print. */
   stops: z.array(z.object({ fromAtMs: z.number(), toAtMs: z.nullable(z.number()), reason: z.string() })),
+  /** The same evening an hour longer, or with one print a session; empty: nothing can be forecast. */
+  whatIfs: z.array(whatIf),
 });
 export type BoothEvening = z.infer<typeof boothEvening>;
 

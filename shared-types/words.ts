@@ -50,5 +50,13 @@ export const faultWord = z.enum([
 ]);
 export type FaultWord = z.infer<typeof faultWord>;
 
+/** What sessions may be counted by, the best first: a booth program's call, layouts, shots, jobs. */
+export const sessionBasis = z.enum(["hook", "layouts", "shots", "jobs"]);
+export type SessionBasis = z.infer<typeof sessionBasis>;
+
+/** What pitches may be counted by, the best first: the printer's own counter, jobs, layouts, a booth program's call. */
+export const pitchBasis = z.enum(["counter", "jobs", "layouts", "hook"]);
+export type PitchBasis = z.infer<typeof pitchBasis>;
+
 /** Kinds of event with a starting shape; any other word is allowed and is learned. */
 export const knownEventKinds = ["wedding", "corporate", "party", "public", "gala"] as const;

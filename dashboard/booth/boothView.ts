@@ -50,7 +50,10 @@ export function boothView(scene: BoothScene): BoothView {
     printer: printerView(state, atMs),
     inside: insideView(state),
     power: powerView(state),
-    counts: { sessions: scene.counts.sessions, pitches: scene.counts.pitches },
+    counts: {
+      ...{ sessions: scene.counts.sessions, pitches: scene.counts.pitches },
+      ...{ sessionsBy: null, pitchesBy: null, reprints: 0, testPitches: 0, digitalOnly: 0, difference: null },
+    },
     past: pastOf(scene, fromAtMs),
     rollChangesAtMs: state.media.rollChangesAtMs.filter((each) => each >= fromAtMs),
     outlook: scene.outlook,
@@ -106,14 +109,23 @@ function mediaView({ state, booth, booking }: BoothScene): BoothView["media"] {
   const media = mediaNow(state, booth, booking);
   if (media === null) return null;
   const { sheetsLeft, figure, atMs } = media;
-  return { sheetsLeft, figure, atMs, rollFittedAtMs: state.media.rollChangesAtMs.at(-1) ?? null };
+  const { lowSheets, highSheets } = media;
+  return {
+    ...{ sheetsLeft, lowSheets, highSheets, figure, confirmedBy: null, atMs },
+    rollFittedAtMs: state.media.rollChangesAtMs.at(-1) ?? null,
+    ...{ spareRolls: null, partialRolls: [], question: null, said: [] },
+  };
 }
 
 function printerView(state: BoothState, atMs: number): BoothView["printer"] {
   const printer = printerNow(state, atMs);
   if (printer === null) return null;
   const { sinceAtMs, queuedJobs } = printer;
-  return { state: printer.state, reasons: [...printer.reasons], sinceAtMs, queuedJobs };
+  return {
+    state: printer.state,
+    reasons: [...printer.reasons],
+    ...{ sinceAtMs, queuedJobs, stalledSinceAtMs: null },
+  };
 }
 
 function insideView(state: BoothState): BoothView["inside"] {

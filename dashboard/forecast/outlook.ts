@@ -54,6 +54,8 @@ export function outlookOf(
       },
       leftAtClose: { p10: last.p10, p50: last.p50, p90: last.p90 },
       lastsChance: 1 - Math.max(0, ...chances),
+      ...{ basis: "planned", change: null, rationing: null, waits: null },
+      rolls: { needed: 0, spares: null, lastsChance: null },
     },
   };
 }

@@ -51,6 +51,8 @@ function itemOf(name: string, i: number): NewItem {
         copies: pitches,
         pitches,
         queue,
+        basis: "jobs",
+        sessionId: null,
       };
     }
     default:

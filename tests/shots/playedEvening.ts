@@ -42,6 +42,8 @@ export function playedEvening(evening: Evening): Played {
       emptyAtMs: { p10: emptyAt("p10"), p50: emptyAt("p50"), p90: emptyAt("p90") },
       leftAtClose: { p10: atClose.p10, p50: atClose.p50, p90: atClose.p90 },
       lastsChance: spread === 0 ? 1 : 1 / (1 + Math.exp((-1.7 * atClose.p50) / spread)),
+      ...{ basis: "planned" as const, change: null, rationing: null, waits: null },
+      rolls: { needed: 1, spares: 1, lastsChance: 0.98 },
     },
   };
 }

@@ -1,6 +1,14 @@
 import type { Booking } from "@boothward/shared-types";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
-import { aBoothView, aBookingView, hourMs, minuteMs } from "../support/aBoothView.ts";
+import {
+  aBookingView,
+  aBoothView,
+  aMediaView,
+  aPrinterView,
+  aTally,
+  hourMs,
+  minuteMs,
+} from "../support/aBoothView.ts";
 import { playedEvening } from "./playedEvening.ts";
 import type { BoothEntry, StubState } from "./stubApi.ts";
 
@@ -120,13 +128,15 @@ export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): Bo
       attendant: its.attendant,
       sunsetAtMs: at("21:32"),
     }),
-    media: {
+    media: aMediaView({
       sheetsLeft: evening.sheetsLeft,
+      lowSheets: evening.sheetsLeft,
+      highSheets: evening.sheetsLeft,
       figure: its.name === "Marigold" ? "counted" : "metered",
       atMs: nowMs - minuteMs,
       rollFittedAtMs: evening.rollChangesAtMs.at(-1) ?? null,
-    },
-    printer: { state: "idle", reasons: [], sinceAtMs: nowMs - 20 * minuteMs, queuedJobs: 0 },
+    }),
+    printer: aPrinterView({ sinceAtMs: nowMs - 20 * minuteMs }),
     inside: {
       insideC: its.isTrailer ? 34.6 : 26.2,
       atMs: nowMs - 15_000,
@@ -134,7 +144,7 @@ export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): Bo
       outsideC: its.isTrailer ? 28.1 : null,
     },
     power: { isOnMains: true, batteryPct: null, sinceAtMs: at("14:00") },
-    counts: { sessions: Math.max(0, Math.round(used / 1.6)), pitches: Math.max(0, used) },
+    counts: aTally({ sessions: Math.max(0, Math.round(used / 1.6)), pitches: Math.max(0, used) }),
     past: evening.past,
     rollChangesAtMs: evening.rollChangesAtMs,
     outlook: { atMs: nowMs, media: evening.media },
@@ -164,6 +174,7 @@ function eveningAt(plan: Plan, nowMs: number, insideC: number): BoothEvening {
       return { atMs, sessions: Math.round(pitches / 1.6), pitches };
     }),
     stops: [],
+    whatIfs: [],
   };
 }
 

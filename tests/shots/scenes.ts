@@ -1,5 +1,5 @@
 import type { BoothView } from "@boothward/shared-types/view";
-import { anAlertView, minuteMs } from "../support/aBoothView.ts";
+import { anAlertView, aPrinterView, minuteMs } from "../support/aBoothView.ts";
 import { at, boothAt, juniper, marigold, plans, sorrel, stateOf, thistle } from "./saturday.ts";
 import type { StubState } from "./stubDashboard.ts";
 
@@ -33,7 +33,7 @@ function stoppedThistle(nowMs: number, reason: string, start: number): BoothView
     ...booth,
     media: booth.media === null || !isEmpty ? booth.media : { ...booth.media, sheetsLeft: 0 },
     health: "stopped",
-    printer: { state: "stopped", reasons: [reason], sinceAtMs, queuedJobs: 4 },
+    printer: aPrinterView({ state: "stopped", reasons: [reason], sinceAtMs, queuedJobs: 4 }),
     outlook: { atMs: nowMs, media: null },
     alerts: [
       anAlertView({

@@ -1,4 +1,4 @@
-import type { AlertView, BoothEvening, BoothView } from "@boothward/shared-types/view";
+import type { AlertView, BoothEvening, BoothView, Tally } from "@boothward/shared-types/view";
 
 /** 18:00 in Berlin on an invented Saturday. */
 export const eveningAtMs = Date.UTC(2026, 5, 20, 16, 0);
@@ -18,11 +18,11 @@ export function aBoothView(over: Partial<BoothView> = {}): BoothView {
     heardAtMs: eveningAtMs - 4000,
     isLinked: true,
     booking: aBookingView(),
-    media: { sheetsLeft: 246, figure: "metered", atMs: eveningAtMs - minuteMs, rollFittedAtMs: null },
-    printer: { state: "idle", reasons: [], sinceAtMs: eveningAtMs - hourMs, queuedJobs: 0 },
+    media: aMediaView(),
+    printer: aPrinterView(),
     inside: { insideC: 27.4, atMs: eveningAtMs - 20_000, per15MinC: 0.2, outsideC: null },
     power: { isOnMains: true, batteryPct: null, sinceAtMs: eveningAtMs - 2 * hourMs },
-    counts: { sessions: 34, pitches: 54 },
+    counts: aTally(),
     past: [
       { atMs: eveningAtMs - hourMs, sheetsLeft: 300 },
       { atMs: eveningAtMs - hourMs / 2, sheetsLeft: 275 },
@@ -34,6 +34,35 @@ export function aBoothView(over: Partial<BoothView> = {}): BoothView {
     faults: [],
     clockOffMs: 300,
     keptAside: 0,
+    ...over,
+  };
+}
+
+export type MediaView = NonNullable<BoothView["media"]>;
+
+/** 246 sheets by the printer's own meter, nothing to ask. */
+export function aMediaView(over: Partial<MediaView> = {}): MediaView {
+  return {
+    ...{ sheetsLeft: 246, lowSheets: 246, highSheets: 246, figure: "metered", confirmedBy: null },
+    ...{ atMs: eveningAtMs - minuteMs, rollFittedAtMs: null, spareRolls: 1 },
+    ...{ partialRolls: [], question: null, said: [] },
+    ...over,
+  };
+}
+
+export type PrinterView = NonNullable<BoothView["printer"]>;
+
+/** Idle for an hour, without a reason. */
+export function aPrinterView(over: Partial<PrinterView> = {}): PrinterView {
+  const sinceAtMs = eveningAtMs - hourMs;
+  return { state: "idle", reasons: [], sinceAtMs, queuedJobs: 0, stalledSinceAtMs: null, ...over };
+}
+
+/** 34 sessions by their layouts and 54 sheets by the printer's jobs, which agree. */
+export function aTally(over: Partial<Tally> = {}): Tally {
+  return {
+    ...{ sessions: 34, pitches: 54, sessionsBy: "layouts", pitchesBy: "jobs" },
+    ...{ reprints: 0, testPitches: 0, digitalOnly: 0, difference: null },
     ...over,
   };
 }
@@ -70,6 +99,8 @@ export function aMediaOutlook(over: Partial<MediaOutlook> = {}): MediaOutlook {
     emptyAtMs: { p10: null, p50: null, p90: null },
     leftAtClose: { p10: 40, p50: 86, p90: 132 },
     lastsChance: 0.99,
+    ...{ basis: "planned", change: null, rationing: null, waits: null },
+    rolls: { needed: 0, spares: 1, lastsChance: 1 },
     ...over,
   };
 }
@@ -105,6 +136,7 @@ export function aBoothEvening(over: Partial<BoothEvening> = {}): BoothEvening {
       pitches: Math.round(sessions * 1.6),
     })),
     stops: [],
+    whatIfs: [],
     ...over,
   };
 }

@@ -52,7 +52,8 @@ export function printItem(
 ): SourceItem {
   const copies = sheetsOf(job);
   const pitches = copies * (pitchesSetting ?? pitchesPerPage(job.media));
-  return { item: { class: "fact", kind: "print", printId, copies, pitches, queue }, agoMs: agoMs(job) };
+  const seen = { copies, pitches, queue, basis: "jobs" as const, sessionId: null };
+  return { item: { class: "fact", kind: "print", printId, ...seen }, agoMs: agoMs(job) };
 }
 
 /**

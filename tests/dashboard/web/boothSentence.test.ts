@@ -11,6 +11,8 @@ import {
   eveningAtMs,
   hourMs,
   minuteMs,
+  aMediaView,
+  aPrinterView,
 } from "../../support/aBoothView.ts";
 
 const format = formatIn("Europe/Berlin", "metric", "en-GB");
@@ -78,7 +80,7 @@ describe("the sentence of a booth", () => {
 });
 
 describe("the figures of a booth", () => {
-  const media = { sheetsLeft: 158, atMs: eveningAtMs, rollFittedAtMs: null };
+  const media = aMediaView({ sheetsLeft: 158, atMs: eveningAtMs });
   it.each([
     ["metered", "158"],
     ["confirmed", "158"],
@@ -122,7 +124,7 @@ describe("the figures of a booth", () => {
 
   // Keywords and suffixes: RFC 8011 section 5.4.12.
   it("say the printer's state and reasons in words, and an unknown keyword as it came", () => {
-    const printer = { sinceAtMs: eveningAtMs, queuedJobs: 0 };
+    const printer = aPrinterView({ sinceAtMs: eveningAtMs });
     expect(printerWords({ ...printer, state: "stopped", reasons: ["media-empty-error"] })).toBe(
       "stopped, is out of paper",
     );
