@@ -11,6 +11,8 @@ import {
   severity,
 } from "./words.ts";
 
+export * from "./replayView.ts";
+
 /**
  * What the page shows of a booth, and the frames of its live socket. Numbers and words of code only:
  * the sentences are made in the page, in the reader's language and the venue's time zone.
@@ -56,28 +58,6 @@ export const outlook = z.object({
 });
 export type Outlook = z.infer<typeof outlook>;
 
-/** An open alert as the page shows it; the words are made from `matter` and the figures. */
-export const alertView = z.object({
-  alertId: z.string(),
-  boothId: z.string(),
-  matter,
-  severity,
-  /** When the matter itself began (from state), not when it was noticed. */
-  sinceAtMs: z.number(),
-  /** Latest moment to act; null where there is none. */
-  byAtMs: z.nullable(z.number()),
-  /** printerStopped: IPP keywords without suffix, worst first. */
-  reasons: z.array(z.string()),
-  /** Whatever figures the sentence needs; null where unknown. */
-  sheetsLeft: z.nullable(z.number()),
-  emptyAtMs: z.nullable(z.number()),
-  spareRolls: z.nullable(z.number()),
-  queuedJobs: z.nullable(z.number()),
-  insideC: z.nullable(z.number()),
-  limitC: z.nullable(z.number()),
-});
-export type AlertView = z.infer<typeof alertView>;
-
 /** One point of the evening: sheets left at this instant. */
 export const leftPoint = z.object({ atMs: z.number(), sheetsLeft: z.number() });
 export type LeftPoint = z.infer<typeof leftPoint>;
@@ -105,6 +85,16 @@ export const saidFact = z.object({
 });
 export type SaidFact = z.infer<typeof saidFact>;
 
+/** Two sources that disagree by more than they may. */
+export const countDifference = z.object({
+  quantity: z.enum(["sessions", "pitches"]),
+  counted: z.number(),
+  other: z.number(),
+  otherBy: z.string(),
+  sinceAtMs: z.number(),
+});
+export type CountDifference = z.infer<typeof countDifference>;
+
 /** What was counted, each by the best source there is. */
 export const tally = z.object({
   sessions: z.number(),
@@ -117,18 +107,38 @@ export const tally = z.object({
   testPitches: z.number(),
   /** Sessions without a print. */
   digitalOnly: z.number(),
-  /** Two sources that disagree by more than they may; null: they agree. */
-  difference: z.nullable(
-    z.object({
-      quantity: z.enum(["sessions", "pitches"]),
-      counted: z.number(),
-      other: z.number(),
-      otherBy: z.string(),
-      sinceAtMs: z.number(),
-    }),
-  ),
+  /** null: the sources agree. */
+  difference: z.nullable(countDifference),
 });
 export type Tally = z.infer<typeof tally>;
+
+/** An open alert as the page shows it; the words are made from `matter` and the figures. */
+export const alertView = z.object({
+  alertId: z.string(),
+  boothId: z.string(),
+  matter,
+  severity,
+  /** When the matter itself began (from state), not when it was noticed. */
+  sinceAtMs: z.number(),
+  /** Latest moment to act; null where there is none. */
+  byAtMs: z.nullable(z.number()),
+  /** printerStopped: IPP keywords without suffix, worst first. */
+  reasons: z.array(z.string()),
+  /** Whatever figures the sentence needs; null where unknown. */
+  sheetsLeft: z.nullable(z.number()),
+  emptyAtMs: z.nullable(z.number()),
+  spareRolls: z.nullable(z.number()),
+  queuedJobs: z.nullable(z.number()),
+  insideC: z.nullable(z.number()),
+  limitC: z.nullable(z.number()),
+  /** sparesShort: whole rolls needed beside the loaded one. */
+  rollsNeeded: z.nullable(z.number()),
+  /** countDoubtful: what to ask at the booth. */
+  question: z.nullable(mediaQuestion),
+  /** countsDiffer: what two sources say. */
+  difference: z.nullable(countDifference),
+});
+export type AlertView = z.infer<typeof alertView>;
 
 export const boothView = z.object({
   boothId: z.string(),

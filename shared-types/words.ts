@@ -30,8 +30,16 @@ export type Readiness = z.infer<typeof readiness>;
 export const mediaFigure = z.enum(["metered", "counted", "confirmed", "doubtful"]);
 export type MediaFigure = z.infer<typeof mediaFigure>;
 
-/** What the first four alerts are about. */
-export const matter = z.enum(["printerStopped", "mediaLow", "tooHot", "agentSilent"]);
+/** What an alert is about. */
+export const matter = z.enum([
+  "printerStopped",
+  "mediaLow",
+  "sparesShort",
+  "countDoubtful",
+  "tooHot",
+  "agentSilent",
+  "countsDiffer",
+]);
 export type Matter = z.infer<typeof matter>;
 
 /** IPP's own words for `printer-state` (RFC 8011 section 5.4.11). */

@@ -120,6 +120,7 @@ export function anAlertView(over: Partial<AlertView> = {}): AlertView {
     queuedJobs: 4,
     insideC: 27.4,
     limitC: 40,
+    ...{ rollsNeeded: null, question: null, difference: null },
     ...over,
   };
 }
