@@ -79,22 +79,22 @@ export async function advanceBooth(
   const { outlook } = lookedAhead;
   const { heardAtMs } = presence;
   const { listeningFromAtMs } = inputs;
-  const scene: Scene = { state, outlook, booking, settings, heardAtMs, listeningFromAtMs, atMs };
-  const alerts = await stepped(run.alerts, scene, world);
-  const views = alertViews(alerts, hearingOf(scene) === "heard");
-  const view = boothView({
-    ...{ state, outlook, booking, atMs, alerts: views, booth: settings },
+  const shown = boothView({
+    ...{ state, outlook, booking, atMs, booth: settings },
     counts: countsBetween(state.bins, window.fromAtMs, window.toAtMs),
     ...{ heardAtMs, isLinked: presence.isLinked },
     clockOffMs: presence.clockOffMs,
     keptAside: inputs.keptAside,
     sunsetAtMs: sunsetOf(booking),
-    health: healthOf({ ...scene, alerts: views }),
+    // Judged from what is shown, below.
+    ...{ alerts: [], health: "unknown" },
   });
-  return {
-    run: { timeline, alerts, lookedAhead },
-    view: { ...view, faults: [...view.faults, ...clockFault(inputs)] },
-  };
+  const scene: Scene = { state, outlook, shown, booking, settings, heardAtMs, listeningFromAtMs, atMs };
+  const alerts = await stepped(run.alerts, scene, world);
+  const views = alertViews(alerts, hearingOf(scene) === "heard");
+  const health = healthOf({ ...scene, alerts: views });
+  const faults = [...shown.faults, ...clockFault(inputs)];
+  return { run: { timeline, alerts, lookedAhead }, view: { ...shown, alerts: views, health, faults } };
 }
 
 /** The window an instant lies in; the windows leave no gap. */

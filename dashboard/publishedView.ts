@@ -24,6 +24,11 @@ function wholeOf(view: BoothView): string {
 }
 
 function steadyPart({ outlook, heardAtMs, alerts, ...rest }: BoothView) {
-  const steadyAlerts = alerts.map((alert) => ({ ...alert, byAtMs: null, emptyAtMs: null }));
+  const steadyAlerts = alerts.map((alert) => ({
+    ...alert,
+    byAtMs: null,
+    emptyAtMs: null,
+    rollsNeeded: null,
+  }));
   return { ...rest, alerts: steadyAlerts, hasOutlook: outlook.media !== null, isHeard: heardAtMs !== null };
 }

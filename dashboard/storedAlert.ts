@@ -1,4 +1,4 @@
-import { alertView, matter, severity } from "@boothward/shared-types";
+import { alertView, countDifference, matter, mediaQuestion, severity } from "@boothward/shared-types";
 import * as z from "zod";
 import type { Alert } from "./alerts/alert.ts";
 import type { AlertRow } from "./store/tables.ts";
@@ -18,6 +18,10 @@ const alertBody = z.object({
   clearFromAtMs: z.number().nullable(),
   clearedAtMs: z.number().nullable(),
   ...{ byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
+  // Not in alerts that were stored before these figures were known.
+  rollsNeeded: z.number().nullable().default(null),
+  question: z.nullable(mediaQuestion).default(null),
+  difference: z.nullable(countDifference).default(null),
 });
 
 export function alertOf(row: AlertRow): Alert {

@@ -56,6 +56,9 @@ export const noFigures: Figures = {
   queuedJobs: null,
   insideC: null,
   limitC: null,
+  rollsNeeded: null,
+  question: null,
+  difference: null,
 };
 
 const severityRank: Record<Severity, number> = { actNow: 2, plan: 1, note: 0 };

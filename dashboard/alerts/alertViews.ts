@@ -16,8 +16,10 @@ export function alertViews(alerts: readonly Alert[], isHeard: boolean): AlertVie
 function viewOf(alert: Alert): AlertView {
   const { alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons } = alert;
   const { sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alert;
+  const { rollsNeeded, question, difference } = alert;
   return {
     ...{ alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons: [...reasons] },
     ...{ sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
+    ...{ rollsNeeded, question, difference },
   };
 }

@@ -1,5 +1,4 @@
 import type { AlertView, Health } from "@boothward/shared-types";
-import { mediaNow } from "../booth/mediaNow.ts";
 import { printerNow } from "../booth/printerNow.ts";
 import { judgePrinter } from "./judgePrinter.ts";
 import { hearingOf, phaseOf, type Scene } from "./scene.ts";
@@ -24,15 +23,15 @@ export function healthOf(scene: Scene & { readonly alerts: readonly AlertView[] 
 }
 
 /** Whether something that "fine" would promise is not known: the evening, the printer's state, the paper. */
-function isUnknown({ state, booking, settings, atMs }: Scene): boolean {
-  if (booking === null || mediaNow(state, settings, booking) === null) return true;
+function isUnknown({ state, shown, booking, atMs }: Scene): boolean {
+  if (booking === null || shown.media === null) return true;
   const printer = printerNow(state, atMs);
   return printer === null || printer.state === null;
 }
 
 function isWorthWatching(scene: Scene): boolean {
-  const { state, outlook, booking, settings, atMs } = scene;
-  const media = mediaNow(state, settings, booking);
+  const { state, outlook, shown, atMs } = scene;
+  const { media } = shown;
   const isUnforeseen = outlook.media === null && phaseOf(scene) === "open";
   return (
     state.faults.length > 0 ||

@@ -1,6 +1,5 @@
 import { printerNow, type PrinterNow } from "../booth/printerNow.ts";
 import { worstKeywords } from "../booth/printerReasons.ts";
-import { mediaNow } from "../booth/mediaNow.ts";
 import { noFigures, type Judged } from "./alert.ts";
 import { phaseOf, sparesLeft, type Scene } from "./scene.ts";
 
@@ -15,23 +14,27 @@ const attendedMs = 3 * 60_000;
 
 const severities = { open: "actNow", near: "plan", away: "note" } as const;
 
+/** Our own word beside IPP's: jobs wait, and the printer finishes no sheet without saying why. */
+const stalledReason = "no-sheet-finished";
+
 /** Whether the printer cannot print. */
 export function judgePrinter(scene: Scene): Judged {
   const { state, atMs } = scene;
   const matter = "printerStopped";
   const printer = printerNow(state, atMs);
   if (printer === null || printer.isSourceLost) return { matter, stands: "unseen" };
-  if (!printer.isStopped) return { matter, stands: "clear" };
-  const reasons = worstKeywords(printer.reasons);
+  const stalledSinceAtMs = scene.shown.printer?.stalledSinceAtMs ?? null;
+  if (!printer.isStopped && stalledSinceAtMs === null) return { matter, stands: "clear" };
+  const reasons = printer.isStopped ? worstKeywords(printer.reasons) : [stalledReason];
   return {
     ...noFigures,
     matter,
     stands: isAttended(printer, reasons, atMs) ? "lingers" : "holds",
     severity: severities[phaseOf(scene)],
-    since: { atMs: printer.sinceAtMs, isAtLatest: false },
+    since: { atMs: (printer.isStopped ? null : stalledSinceAtMs) ?? printer.sinceAtMs, isAtLatest: false },
     reasons: [...reasons],
     queuedJobs: printer.queuedJobs,
-    sheetsLeft: mediaNow(state, scene.settings, scene.booking)?.sheetsLeft ?? null,
+    sheetsLeft: scene.shown.media?.sheetsLeft ?? null,
     spareRolls: sparesLeft(scene),
   };
 }

@@ -11,7 +11,7 @@ export type ReasonText = {
 const hotHead = "Parts inside may be hot: touch only what the printer's maker says.";
 const movingParts = "Keep fingers and sleeves away from moving parts.";
 
-/** Every keyword of RFC 8011 section 5.4.12 but `none`. */
+/** Every keyword of RFC 8011 section 5.4.12 but `none`, and one of our own for a stop that no printer named. */
 const texts: ReadonlyMap<string, ReasonText> = new Map(
   Object.entries({
     "media-jam": { says: "is jammed", doNow: "open it, take the paper out, close it", caution: hotHead },
@@ -46,6 +46,7 @@ const texts: ReadonlyMap<string, ReasonText> = new Map(
     "stopped-partly": { says: "has stopped in part", doNow: "look at its display" },
     "spool-area-full": { says: "has no room for more jobs", doNow: "cancel jobs that are not needed" },
     "interpreter-resource-unavailable": { says: "cannot draw a page", doNow: "send that print again" },
+    "no-sheet-finished": { says: "prints nothing though prints wait", doNow: "look at its display" },
     other: { says: "has a trouble without a name", doNow: "look at its display" },
   }),
 );

@@ -1,9 +1,11 @@
 import type { Matter } from "@boothward/shared-types";
 import type { Judged } from "./alert.ts";
+import { judgeDifference, judgeDoubt } from "./judgeCounts.ts";
 import { judgeMedia } from "./judgeMedia.ts";
 import { judgePrinter } from "./judgePrinter.ts";
 import { judgeHeat } from "./judgeHeat.ts";
 import { judgeSilence } from "./judgeSilence.ts";
+import { judgeSpares } from "./judgeSpares.ts";
 import type { Scene } from "./scene.ts";
 
 /** One matter that may need a person: how it is judged, and for how long before it is said or taken back. */
@@ -17,7 +19,7 @@ export type Rule = {
 };
 
 /**
- * The four rules. Their thresholds stand beside their judges; all are our own choice, to be set by the scored
+ * The rules. Their thresholds stand beside their judges; all are our own choice, to be set by the scored
  * record later.
  */
 export const rules: readonly Rule[] = [
@@ -25,8 +27,13 @@ export const rules: readonly Rule[] = [
   { matter: "printerStopped", judge: judgePrinter, holdMs: 5_000, clearHoldMs: 5_000 },
   // A forecast moves with every print: a minute, so that one busy session raises nothing.
   { matter: "mediaLow", judge: judgeMedia, holdMs: 60_000, clearHoldMs: 10_000 },
+  { matter: "sparesShort", judge: judgeSpares, holdMs: 60_000, clearHoldMs: 10_000 },
+  // A meter and the count part for a moment with every job, and a person may be answering already.
+  { matter: "countDoubtful", judge: judgeDoubt, holdMs: 60_000, clearHoldMs: 5_000 },
   // Thermometers spike; air that is really too hot stays so.
   { matter: "tooHot", judge: judgeHeat, holdMs: 60_000, clearHoldMs: 30_000 },
   // The silence itself is the holding time.
   { matter: "agentSilent", judge: judgeSilence, holdMs: 0, clearHoldMs: 0 },
+  // Half an hour of difference has passed before it is one.
+  { matter: "countsDiffer", judge: judgeDifference, holdMs: 60_000, clearHoldMs: 60_000 },
 ];

@@ -1,4 +1,4 @@
-import type { Outlook } from "@boothward/shared-types";
+import type { BoothView, Outlook } from "@boothward/shared-types";
 import { isOpenAt, type BookedTime } from "../booth/bookingWindows.ts";
 import type { BoothSettings } from "../booth/boothSettings.ts";
 import type { BoothState } from "../booth/boothState.ts";
@@ -7,6 +7,8 @@ import type { BoothState } from "../booth/boothState.ts";
 export type Scene = {
   readonly state: BoothState;
   readonly outlook: Outlook;
+  /** What the page shows of paper, printer and counts: an alert and the page beside it say the same. */
+  readonly shown: Pick<BoothView, "media" | "printer" | "counts">;
   readonly booking: BookedTime | null;
   readonly settings: BoothSettings;
   /** True time of the agent's last frame; null: never heard. */
@@ -42,9 +44,7 @@ export function hearingOf(
   return atMs - listeningFromAtMs < silentAfterMs ? "waiting" : "silent";
 }
 
-/** Spares of the plan less the rolls fitted since the doors opened; null without a booking. */
-export function sparesLeft({ state, booking }: Pick<Scene, "state" | "booking">): number | null {
-  if (booking === null) return null;
-  const fitted = state.media.rollChangesAtMs.filter((each) => each >= booking.openAtMs).length;
-  return Math.max(0, booking.spareRolls - fitted);
+/** Spares aboard; with nothing known of the paper those of the plan, null without a booking. */
+export function sparesLeft({ shown, booking }: Pick<Scene, "shown" | "booking">): number | null {
+  return shown.media?.spareRolls ?? booking?.spareRolls ?? null;
 }

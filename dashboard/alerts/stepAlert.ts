@@ -121,5 +121,9 @@ function taken(alert: Alert, judged: Standing): Alert {
 
 function figuresOf(judged: Standing): Figures {
   const { byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = judged;
-  return { byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC };
+  const { rollsNeeded, question, difference } = judged;
+  return {
+    ...{ byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
+    ...{ rollsNeeded, question, difference },
+  };
 }

@@ -1,40 +1,17 @@
 import type { AlertView } from "@boothward/shared-types";
+import { differWords, doubtWords, sparesWords } from "./paperWords.ts";
 import { reasonText, reasonWords, type ReasonText } from "./reasonWords.ts";
+import {
+  lowerFirst,
+  rollToFit,
+  sentence,
+  sheetsOf,
+  type AlertWords,
+  type Formatter,
+  type Telling,
+} from "./telling.ts";
 
-export { reasonWords };
-
-/** Makes numbers readable, in the reader's language and the venue's time zone. */
-export type Formatter = {
-  /** "20:40" */
-  readonly clock: (atMs: number) => string;
-  /** "29 minutes" */
-  readonly minutes: (lengthMs: number) => string;
-  /** "41 °C" */
-  readonly temperature: (c: number) => string;
-  /** "1,204" */
-  readonly count: (n: number) => string;
-};
-
-/** What people read of an alert. */
-export type AlertWords = {
-  /** The verdict: which booth, what, and what to do or by when. At most 110 characters. */
-  readonly headline: string;
-  /** The one thing to do. */
-  readonly doNow: string;
-  /** Why, since when, and the caution where one is due. */
-  readonly detail: string;
-  /** One or two words beside the booth's name. */
-  readonly chip: string;
-};
-
-type Telling = {
-  readonly alert: AlertView;
-  /** "Marigold", "The trailer Sorrel". */
-  readonly who: string;
-  readonly isTrailer: boolean;
-  readonly atMs: number;
-  readonly format: Formatter;
-};
+export { reasonWords, type AlertWords, type Formatter };
 
 /** Longest name that leaves room for the rest of a headline. */
 const longestName = 30;
@@ -63,6 +40,12 @@ export function alertWords(
       return stoppedWords(telling);
     case "mediaLow":
       return alert.sheetsLeft === 0 ? emptyWords(telling) : lowWords(telling);
+    case "sparesShort":
+      return sparesWords(telling);
+    case "countDoubtful":
+      return doubtWords(telling);
+    case "countsDiffer":
+      return differWords(telling);
     case "tooHot":
       return alert.byAtMs === null || alert.severity === "actNow" ? hotWords(telling) : warmingWords(telling);
     case "agentSilent":
@@ -105,7 +88,7 @@ function lowWords({ alert, who, format }: Telling): AlertWords {
   const isNow = alert.severity === "actNow";
   const ends = emptyAtMs === null ? null : `about ${format.clock(emptyAtMs)}`;
   const by = byAtMs === null ? "" : ` by ${format.clock(byAtMs)}`;
-  const left = sheetsLeft === null ? "The paper" : sheets(sheetsLeft, format);
+  const left = sheetsLeft === null ? "The paper" : sheetsOf(sheetsLeft, format);
   const verb = sheetsLeft === 1 || sheetsLeft === null ? "ends" : "end";
   const why =
     ends === null ? `${left} may not last to close.` : `Left as it is, ${lowerFirst(left)} ${verb} ${ends}.`;
@@ -160,29 +143,6 @@ function coolingWords(isTrailer: boolean): string {
     : "Move the printer out of the sun and keep its vents free.";
 }
 
-/** Which roll, and what is said of the spares. */
-function rollToFit({ spareRolls }: AlertView) {
-  if (spareRolls === null) return { now: "fit a roll", spares: () => "" };
-  if (spareRolls === 0) {
-    return { now: "bring a roll and fit it", spares: () => "No spare is left at the booth." };
-  }
-  const spares = ({ count }: Formatter) =>
-    spareRolls === 1 ? "One spare roll is there." : `${count(spareRolls)} spare rolls are there.`;
-  return { now: spareRolls === 1 ? "fit the spare roll" : "fit a spare roll", spares };
-}
-
 function waiting(jobs: number, { count }: Formatter): string {
   return jobs === 1 ? "One print waits." : `${count(jobs)} prints wait.`;
-}
-
-function sheets(n: number, { count }: Formatter): string {
-  return n === 1 ? "The last sheet" : `The ${count(n)} sheets`;
-}
-
-function sentence(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
-}
-
-function lowerFirst(text: string): string {
-  return `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 }

@@ -5,22 +5,19 @@ import { healthOf } from "../../../dashboard/alerts/healthOf.ts";
 import { judge } from "../../../dashboard/alerts/judge.ts";
 import { hearingOf, type Scene } from "../../../dashboard/alerts/scene.ts";
 import { stepAlerts } from "../../../dashboard/alerts/stepAlert.ts";
-import { outlookOf } from "../../../dashboard/forecast/index.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
-import { aBooth, stateOf } from "../../support/aBooth.ts";
+import {
+  aMediaOutlook,
+  aMediaView,
+  aPrinterView,
+  aTally,
+  type MediaOutlook,
+} from "../../support/aBoothView.ts";
+import { aScene } from "../../support/aScene.ts";
 import { hourMs, minuteMs, printsFrom, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
 import { rfc8011Reasons } from "../../support/rfc8011Reasons.ts";
 
 const at = (minute: number) => sixAtMs + minute * minuteMs;
-
-/** A booth open from 18:00 to 23:00 at some minute after 18:00, heard just now. */
-function sceneAt(minute: number, lines: readonly StoryLine[], over: Partial<Scene> = {}): Scene {
-  const atMs = at(minute);
-  const booking = aBookedTime();
-  const scene = { state: stateOf(lines), booking, settings: aBooth(), heardAtMs: atMs, atMs };
-  const known = { ...scene, listeningFromAtMs: sixAtMs - 10 * hourMs, ...over };
-  return { outlook: outlookOf(known.state, known.booking, known.settings, atMs), ...known };
-}
 
 function judgedOf(matter: Judged["matter"], scene: Scene): Judged {
   const judged = judge(scene).find((each) => each.matter === matter);
@@ -40,7 +37,7 @@ const soon = aBookedTime({ openAtMs: at(180), closeAtMs: at(400) });
 
 describe("printerStopped", () => {
   it("is for now while the booth is open, with its reason, its beginning and what waits", () => {
-    const scene = sceneAt(62, [idle, roll, jam, [61, "queue", { queuedJobs: 3 }]]);
+    const scene = aScene(62, [idle, roll, jam, [61, "queue", { queuedJobs: 3 }]]);
     expect(judgedOf("printerStopped", scene)).toMatchObject({
       ...{ stands: "holds", severity: "actNow", reasons: ["media-jam"], queuedJobs: 3 },
       ...{ since: { atMs: at(60), isAtLatest: false }, sheetsLeft: 400, spareRolls: 1 },
@@ -48,28 +45,28 @@ describe("printerStopped", () => {
   });
 
   it("is for soon while they set up, and good to know otherwise", () => {
-    expect(judgedOf("printerStopped", sceneAt(62, [jam], { booking: soon }))).toMatchObject({
+    expect(judgedOf("printerStopped", aScene(62, [jam], { booking: soon }))).toMatchObject({
       severity: "plan",
     });
-    expect(judgedOf("printerStopped", sceneAt(62, [jam], { booking: away }))).toMatchObject({
+    expect(judgedOf("printerStopped", aScene(62, [jam], { booking: away }))).toMatchObject({
       severity: "note",
     });
-    expect(judgedOf("printerStopped", sceneAt(62, [jam], { booking: null }))).toMatchObject({
+    expect(judgedOf("printerStopped", aScene(62, [jam], { booking: null }))).toMatchObject({
       severity: "note",
     });
   });
 
   it("leaves an open cover the time of a roll change", () => {
     const open: StoryLine = [60, "printerState", { state: "stopped", reasons: ["cover-open"] }];
-    expect(judgedOf("printerStopped", sceneAt(62.9, [open])).stands).toBe("lingers");
-    expect(judgedOf("printerStopped", sceneAt(63, [open])).stands).toBe("holds");
+    expect(judgedOf("printerStopped", aScene(62.9, [open])).stands).toBe("lingers");
+    expect(judgedOf("printerStopped", aScene(63, [open])).stands).toBe("holds");
   });
 
   it("is clear for a warning, and unseen without a printer or behind a source without a value", () => {
     const warned: StoryLine = [60, "printerState", { state: "processing", reasons: ["media-low-warning"] }];
-    expect(judgedOf("printerStopped", sceneAt(62, [warned])).stands).toBe("clear");
-    expect(judgedOf("printerStopped", sceneAt(62, [roll])).stands).toBe("unseen");
-    expect(judgedOf("printerStopped", sceneAt(62, [jam, [61, "sourceState"]])).stands).toBe("unseen");
+    expect(judgedOf("printerStopped", aScene(62, [warned])).stands).toBe("clear");
+    expect(judgedOf("printerStopped", aScene(62, [roll])).stands).toBe("unseen");
+    expect(judgedOf("printerStopped", aScene(62, [jam, [61, "sourceState"]])).stands).toBe("unseen");
   });
 
   it.each(rfc8011Reasons)(
@@ -78,7 +75,7 @@ describe("printerStopped", () => {
       const lines: StoryLine[] = [
         [50, "printerState", { state: "processing", reasons: [`${keyword}-error`] }],
       ];
-      expect(judgedOf("printerStopped", sceneAt(62, lines))).toMatchObject({
+      expect(judgedOf("printerStopped", aScene(62, lines))).toMatchObject({
         stands: "holds",
         reasons: [keyword],
       });
@@ -94,11 +91,11 @@ describe("mediaLow", () => {
   ];
 
   it("is clear while the roll lasts", () => {
-    expect(judgedOf("mediaLow", sceneAt(120, falling(500))).stands).toBe("clear");
+    expect(judgedOf("mediaLow", aScene(120, falling(500))).stands).toBe("clear");
   });
 
   it("is for soon when it does not last, with the latest moment and the spares left", () => {
-    const scene = sceneAt(120, falling(200));
+    const scene = aScene(120, falling(200));
     const judged = judgedOf("mediaLow", scene);
     expect(judged).toMatchObject({
       stands: "holds",
@@ -113,28 +110,157 @@ describe("mediaLow", () => {
   });
 
   it("is for now when it ends within twenty minutes, and when it has ended", () => {
-    expect(judgedOf("mediaLow", sceneAt(120, falling(132)))).toMatchObject({
+    expect(judgedOf("mediaLow", aScene(120, falling(132)))).toMatchObject({
       severity: "actNow",
       sheetsLeft: 12,
     });
-    expect(judgedOf("mediaLow", sceneAt(120, falling(120)))).toMatchObject({
+    expect(judgedOf("mediaLow", aScene(120, falling(120)))).toMatchObject({
       ...{ stands: "holds", severity: "actNow", sheetsLeft: 0, byAtMs: null, since: { atMs: at(120) } },
     });
   });
 
   it("does not say again what the printer's own stop says", () => {
     const empty: StoryLine = [119, "printerState", { state: "stopped", reasons: ["media-empty-error"] }];
-    expect(judgedOf("mediaLow", sceneAt(120, [...falling(200), empty])).stands).toBe("lingers");
+    expect(judgedOf("mediaLow", aScene(120, [...falling(200), empty])).stands).toBe("lingers");
   });
 
-  it("counts a roll fitted after the doors opened off the spares", () => {
-    const changed: StoryLine[] = [...falling(200), [60.5, "rollFitted", { sheets: 100 }]];
-    expect(judgedOf("mediaLow", sceneAt(120, changed))).toMatchObject({ spareRolls: 0 });
+  it("names the spares as the page shows them", () => {
+    const shown = { media: aMediaView({ spareRolls: 0, sheetsLeft: 12 }), printer: null, counts: aTally() };
+    expect(judgedOf("mediaLow", aScene(120, falling(132), { shown }))).toMatchObject({ spareRolls: 0 });
   });
 
   it("is clear after the close, and unseen when nothing is known of the roll", () => {
-    expect(judgedOf("mediaLow", sceneAt(301, falling(120))).stands).toBe("clear");
-    expect(judgedOf("mediaLow", sceneAt(60, [idle, ...printsFrom(0, 50, 50)])).stands).toBe("unseen");
+    expect(judgedOf("mediaLow", aScene(301, falling(120))).stands).toBe("clear");
+    expect(judgedOf("mediaLow", aScene(60, [idle, ...printsFrom(0, 50, 50)])).stands).toBe("unseen");
+  });
+});
+
+describe("mediaLow with advice", () => {
+  const emptyAtMs = { p10: at(200), p50: at(230), p90: null };
+  const low = aMediaOutlook({ lastsChance: 0.2, emptyAtMs });
+  const advised = (minute: number) => ({
+    ...{ lull: { fromAtMs: at(minute), toAtMs: at(minute + 20) }, emptyBeforeChance: 0.02 },
+    advised: { atMs: at(minute), groupsDelayed: 0.4, sheetsSetAside: 46 },
+    atEmpty: { atMs: at(230), groupsDelayed: 3, sheetsSetAside: 0 },
+  });
+  const judgedWith = (change: MediaOutlook["change"]) =>
+    judgedOf(
+      "mediaLow",
+      aScene(120, [idle, roll], { outlook: { atMs: at(120), media: { ...low, change } } }),
+    );
+
+  it("names the lull that is advised when it comes before the roll may be empty", () => {
+    expect(judgedWith(advised(150))).toMatchObject({ byAtMs: at(150), emptyAtMs: at(230) });
+  });
+
+  it("names the moment before the roll may be empty otherwise", () => {
+    expect(judgedWith(advised(210))).toMatchObject({ byAtMs: at(200) });
+    expect(judgedWith(null)).toMatchObject({ byAtMs: at(200) });
+  });
+
+  it.each([
+    [0.34, "holds"],
+    [0.36, "lingers"],
+    [0.51, "clear"],
+  ])("with a chance of %f to last it %s", (lastsChance, stands) => {
+    const outlook = { atMs: at(120), media: aMediaOutlook({ lastsChance }) };
+    expect(judgedOf("mediaLow", aScene(120, [idle, roll], { outlook })).stands).toBe(stands);
+  });
+});
+
+describe("sparesShort", () => {
+  /** 400 on the roll, from 120 on the fan falls from 400 by 300 an hour at most; kits hold 400. */
+  const fan = [
+    { atMs: at(120), p10: 400, p50: 400, p90: 400 },
+    { atMs: at(300), p10: -500, p50: -380, p90: -200 },
+  ];
+  const judgedWith = (rolls: MediaOutlook["rolls"], over: Partial<MediaOutlook> = {}) => {
+    const outlook = { atMs: at(120), media: aMediaOutlook({ fan, rolls, ...over }) };
+    return judgedOf("sparesShort", aScene(120, [idle, roll], { outlook }));
+  };
+
+  it("is for soon when roll and spares together do not last, with the rolls needed and the latest moment", () => {
+    // 400 + 400 sheets: by p10 used up after 800 of 900 sheets in three hours; by p50 (780) not before the close.
+    expect(judgedWith({ needed: 3, spares: 1, lastsChance: 0.3 })).toMatchObject({
+      ...{ stands: "holds", severity: "plan", spareRolls: 1, rollsNeeded: 3 },
+      ...{ byAtMs: at(280), emptyAtMs: null },
+    });
+  });
+
+  it("is clear when they last, and where the roll's own alert asks for another already", () => {
+    expect(judgedWith({ needed: 1, spares: 1, lastsChance: 0.9 }).stands).toBe("clear");
+    expect(judgedWith({ needed: 2, spares: 0, lastsChance: 0.1 }).stands).toBe("clear");
+    expect(judgedWith({ needed: 2, spares: 1, lastsChance: 0.45 }).stands).toBe("lingers");
+  });
+
+  it("is unseen when nobody knows the spares", () => {
+    expect(judgedWith({ needed: 2, spares: null, lastsChance: null }).stands).toBe("unseen");
+  });
+
+  it("counts what is on rolls that came off", () => {
+    const outlook = {
+      atMs: at(120),
+      media: aMediaOutlook({ fan, rolls: { needed: 3, spares: 1, lastsChance: 0.3 } }),
+    };
+    const shown = { media: aMediaView({ partialRolls: [60, 40] }), printer: null, counts: aTally() };
+    const judged = judgedOf("sparesShort", aScene(120, [idle, roll], { outlook, shown }));
+    // 900 sheets: exactly at the close.
+    expect(judged).toMatchObject({ byAtMs: at(300) });
+  });
+});
+
+describe("countDoubtful", () => {
+  const question = { ask: "fitted", atMs: at(112), sheets: 400 } as const;
+  const shown = { media: aMediaView({ question, figure: "doubtful" }), printer: null, counts: aTally() };
+
+  it("is for soon while guests are expected, with its question and since when", () => {
+    expect(judgedOf("countDoubtful", aScene(120, [idle], { shown }))).toMatchObject({
+      ...{ stands: "holds", severity: "plan", question, since: { atMs: at(112) }, sheetsLeft: 246 },
+    });
+  });
+
+  it("is good to know otherwise, clear without a question, unseen without paper", () => {
+    expect(judgedOf("countDoubtful", aScene(120, [idle], { shown, booking: away }))).toMatchObject({
+      severity: "note",
+    });
+    const answered = { ...shown, media: aMediaView() };
+    expect(judgedOf("countDoubtful", aScene(120, [idle], { shown: answered })).stands).toBe("clear");
+    const unknown = { ...shown, media: null };
+    expect(judgedOf("countDoubtful", aScene(120, [idle], { shown: unknown })).stands).toBe("unseen");
+  });
+});
+
+describe("countsDiffer", () => {
+  it("is good to know, with both figures, and clear when they agree", () => {
+    const difference = {
+      ...{ quantity: "pitches", counted: 54, other: 60, otherBy: "counter", sinceAtMs: at(80) },
+    } as const;
+    const shown = { media: null, printer: null, counts: aTally({ difference }) };
+    expect(judgedOf("countsDiffer", aScene(120, [idle], { shown }))).toMatchObject({
+      ...{ stands: "holds", severity: "note", difference, since: { atMs: at(80) } },
+    });
+    const agreed = { ...shown, counts: aTally() };
+    expect(judgedOf("countsDiffer", aScene(120, [idle], { shown: agreed })).stands).toBe("clear");
+  });
+});
+
+describe("a printer that finishes nothing", () => {
+  const stalled = {
+    ...{ media: aMediaView(), counts: aTally() },
+    printer: aPrinterView({ state: "processing", queuedJobs: 3, stalledSinceAtMs: at(110) }),
+  };
+
+  it("is stopped as well, since its last sheet, for a reason of our own", () => {
+    const waiting: StoryLine = [100, "queue", { queuedJobs: 3 }];
+    expect(judgedOf("printerStopped", aScene(120, [idle, waiting], { shown: stalled }))).toMatchObject({
+      ...{ stands: "holds", severity: "actNow", reasons: ["no-sheet-finished"], queuedJobs: 3 },
+      since: { atMs: at(110), isAtLatest: false },
+    });
+  });
+
+  it("is said by the printer's own reason where it has one", () => {
+    const judged = judgedOf("printerStopped", aScene(120, [idle, jam], { shown: stalled }));
+    expect(judged).toMatchObject({ reasons: ["media-jam"], since: { atMs: at(60) } });
   });
 });
 
@@ -147,29 +273,29 @@ describe("tooHot", () => {
     ]);
 
   it("is for now at the limit", () => {
-    expect(judgedOf("tooHot", sceneAt(30, air(36, 40)))).toMatchObject({
+    expect(judgedOf("tooHot", aScene(30, air(36, 40)))).toMatchObject({
       ...{ stands: "holds", severity: "actNow", insideC: 40, limitC: 40, since: { atMs: at(30) } },
     });
-    expect(judgedOf("tooHot", sceneAt(30, air(36, 40), { booking: away }))).toMatchObject({
+    expect(judgedOf("tooHot", aScene(30, air(36, 40), { booking: away }))).toMatchObject({
       severity: "plan",
     });
   });
 
   it("is for soon within two degrees while it rises, with when it gets there", () => {
-    const judged = judgedOf("tooHot", sceneAt(30, air(36, 39)));
+    const judged = judgedOf("tooHot", aScene(30, air(36, 39)));
     // 3 degrees in 30 minutes, one to go: ten minutes.
     expect(judged).toMatchObject({ stands: "holds", severity: "plan", since: null });
     expect("byAtMs" in judged ? judged.byAtMs : 0).toBeCloseTo(at(40), -3);
   });
 
   it("is no matter near the limit when it does not rise, and clear a degree below", () => {
-    expect(judgedOf("tooHot", sceneAt(30, air(39.5, 39.5))).stands).toBe("lingers");
-    expect(judgedOf("tooHot", sceneAt(30, air(39, 39))).stands).toBe("clear");
-    expect(judgedOf("tooHot", sceneAt(30, air(30, 35))).stands).toBe("clear");
+    expect(judgedOf("tooHot", aScene(30, air(39.5, 39.5))).stands).toBe("lingers");
+    expect(judgedOf("tooHot", aScene(30, air(39, 39))).stands).toBe("clear");
+    expect(judgedOf("tooHot", aScene(30, air(30, 35))).stands).toBe("clear");
   });
 
   it("is unseen when the last reading is old", () => {
-    expect(judgedOf("tooHot", sceneAt(41, air(41, 41))).stands).toBe("unseen");
+    expect(judgedOf("tooHot", aScene(41, air(41, 41))).stands).toBe("unseen");
   });
 });
 
@@ -177,27 +303,23 @@ describe("agentSilent", () => {
   const heard = (minute: number): Partial<Scene> => ({ heardAtMs: at(minute) });
 
   it("holds after a minute without a frame, since the last one", () => {
-    expect(judgedOf("agentSilent", sceneAt(60.9, [idle], heard(60))).stands).toBe("clear");
-    expect(judgedOf("agentSilent", sceneAt(61, [idle], heard(60)))).toMatchObject({
+    expect(judgedOf("agentSilent", aScene(60.9, [idle], heard(60))).stands).toBe("clear");
+    expect(judgedOf("agentSilent", aScene(61, [idle], heard(60)))).toMatchObject({
       ...{ stands: "holds", severity: "plan", since: { atMs: at(60) } },
     });
-    expect(judgedOf("agentSilent", sceneAt(65, [idle], heard(60)))).toMatchObject({ severity: "actNow" });
+    expect(judgedOf("agentSilent", aScene(65, [idle], heard(60)))).toMatchObject({ severity: "actNow" });
   });
 
   it("is no matter far from a booking, nor of a booth never heard", () => {
-    expect(judgedOf("agentSilent", sceneAt(90, [idle], { ...heard(60), booking: away })).stands).toBe(
-      "clear",
-    );
-    expect(judgedOf("agentSilent", sceneAt(90, [idle], { ...heard(60), booking: null })).stands).toBe(
-      "clear",
-    );
-    expect(judgedOf("agentSilent", sceneAt(90, [idle], { heardAtMs: null })).stands).toBe("clear");
+    expect(judgedOf("agentSilent", aScene(90, [idle], { ...heard(60), booking: away })).stands).toBe("clear");
+    expect(judgedOf("agentSilent", aScene(90, [idle], { ...heard(60), booking: null })).stands).toBe("clear");
+    expect(judgedOf("agentSilent", aScene(90, [idle], { heardAtMs: null })).stands).toBe("clear");
   });
 
   it("waits until the dashboard itself has listened for a minute", () => {
     const restarted = { ...heard(60), listeningFromAtMs: at(89.5) };
-    expect(judgedOf("agentSilent", sceneAt(90, [idle], restarted)).stands).toBe("unseen");
-    expect(judgedOf("agentSilent", sceneAt(90.5, [idle], restarted)).stands).toBe("holds");
+    expect(judgedOf("agentSilent", aScene(90, [idle], restarted)).stands).toBe("unseen");
+    expect(judgedOf("agentSilent", aScene(90.5, [idle], restarted)).stands).toBe("holds");
   });
 
   it("hides the booth's other alerts and clears none of them", () => {
@@ -205,7 +327,7 @@ describe("agentSilent", () => {
     let shown: string[] = [];
     const told: string[] = [];
     const go = (minute: number, lines: StoryLine[], over: Partial<Scene> = {}) => {
-      const scene = sceneAt(minute, lines, over);
+      const scene = aScene(minute, lines, over);
       const step = stepAlerts(alerts, judge(scene), {
         boothId: "juniper",
         atMs: scene.atMs,
@@ -234,7 +356,7 @@ describe("agentSilent", () => {
 describe("health", () => {
   const well: StoryLine[] = [idle, roll, ...printsFrom(0, 60, 30)];
   const healthAt = (minute: number, lines: StoryLine[], over: Partial<Scene> = {}) => {
-    const scene = sceneAt(minute, lines, over);
+    const scene = aScene(minute, lines, over);
     // Judged long enough ago for every alert that holds to be open.
     const at2 = { boothId: "juniper", newId: () => "id" };
     const before = stepAlerts([], judge(scene), { ...at2, atMs: scene.atMs - hourMs }).alerts;

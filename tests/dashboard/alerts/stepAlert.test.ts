@@ -7,6 +7,7 @@ import { judge } from "../../../dashboard/alerts/judge.ts";
 import { stepAlert, stepAlerts } from "../../../dashboard/alerts/stepAlert.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
 import { aBooth, stateAfter } from "../../support/aBooth.ts";
+import { aTally } from "../../support/aBoothView.ts";
 import { aStoredItem, hourMs, sixAtMs } from "../../support/aStoredItem.ts";
 
 const secondMs = 1000;
@@ -28,6 +29,7 @@ function replay(readings: readonly (readonly [second: number, insideC: number])[
     const scene = {
       state: stateAfter(items),
       outlook: { atMs, media: null },
+      shown: { media: null, printer: null, counts: aTally() },
       ...{ booking, settings: aBooth(), heardAtMs: atMs, listeningFromAtMs: sixAtMs - hourMs, atMs },
     };
     const step = stepAlerts(alerts, judge(scene), {

@@ -1,4 +1,4 @@
-import type { AlertView, Matter } from "@boothward/shared-types";
+import { matter, type AlertView, type Matter } from "@boothward/shared-types";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { alertWords, reasonWords, type Formatter } from "../../../dashboard/alerts/words.ts";
@@ -17,6 +17,7 @@ function anAlert(over: Partial<AlertView> = {}): AlertView {
     ...{ alertId: "alert", boothId: "sorrel", matter: "printerStopped", severity: "actNow" },
     ...{ sinceAtMs: sixAtMs, byAtMs: null, reasons: [], sheetsLeft: null, emptyAtMs: null },
     ...{ spareRolls: null, queuedJobs: null, insideC: null, limitC: null },
+    ...{ rollsNeeded: null, question: null, difference: null },
     ...over,
   };
 }
@@ -48,6 +49,12 @@ describe("the words of a stopped printer", () => {
 
   it("send a person to the display when the printer gives no reason", () => {
     expect(wordsOf({}).headline).toBe("Sorrel's printer has stopped: look at its display.");
+  });
+
+  it("say of a printer that gives no reason and finishes nothing what can be seen", () => {
+    const words = wordsOf({ reasons: ["no-sheet-finished"], queuedJobs: 3 });
+    expect(words.headline).toBe("Sorrel's printer prints nothing though prints wait: look at its display.");
+    expect(words.detail).toBe("It has not printed since 18:00. 3 prints wait.");
   });
 
   it("show an unknown keyword as it is", () => {
@@ -134,12 +141,69 @@ it("the words of silence say for how long, and that nothing is lost", () => {
   });
 });
 
+describe("the words of spares that are short", () => {
+  const short = { matter: "sparesShort", severity: "plan", spareRolls: 1, rollsNeeded: 3 } as const;
+
+  it("say how many rolls to bring by when, and when all that is there ends", () => {
+    const times = { byAtMs: sixAtMs + 190 * minuteMs, emptyAtMs: sixAtMs + 220 * minuteMs };
+    expect(wordsOf({ ...short, ...times })).toEqual({
+      headline: "Sorrel needs 2 more rolls by 21:10, beside what is there.",
+      doNow: "Bring 2 more rolls by 21:10.",
+      detail: "Spares and all, the paper there ends about 21:40. One spare roll is there.",
+      chip: "By 21:10",
+    });
+  });
+
+  it("ask for one roll at least, and for none by a time that nobody knows", () => {
+    expect(wordsOf({ ...short, rollsNeeded: 1 })).toMatchObject({
+      doNow: "Bring one more roll before the close.",
+      chip: "Soon",
+    });
+  });
+});
+
+describe("the words of a count in doubt", () => {
+  it("ask the one question, and say what is counted on until it is answered", () => {
+    const question = { ask: "fitted", atMs: sixAtMs + 112 * minuteMs, sheets: 400 } as const;
+    expect(wordsOf({ matter: "countDoubtful", question, sheetsLeft: 61 })).toEqual({
+      headline: "Sorrel: was a new roll fitted at 19:52?",
+      doNow: "Ask at the booth, and answer on its page.",
+      detail:
+        "It looks as if a roll was fitted at 19:52, and nobody said so. Until somebody answers, 61 are counted on.",
+      chip: "Check",
+    });
+  });
+
+  it("ask for a count when meter and count disagree", () => {
+    const question = { ask: "left", atMs: sixAtMs, sheets: 200 } as const;
+    expect(wordsOf({ matter: "countDoubtful", question })).toMatchObject({
+      headline: "Sorrel: how many sheets are left?",
+      detail: "Meter and count disagree since 18:00.",
+    });
+  });
+});
+
+it("the words of two counts that differ say both, and that nothing is to be done", () => {
+  const difference = {
+    ...{ quantity: "pitches", counted: 54, other: 60, otherBy: "counter", sinceAtMs: sixAtMs },
+  } as const;
+  expect(wordsOf({ matter: "countsDiffer", severity: "note", difference })).toEqual({
+    headline: "Sorrel's two counts of prints do not agree.",
+    doNow: "Nothing now: the report will print both.",
+    detail: "They differ since 18:00. 54 are counted, and the printer's own counter shows 60.",
+    chip: "Counts",
+  });
+});
+
 describe("whatever the alert", () => {
   const orNull = (number: fc.Arbitrary<number>) => fc.option(number);
   const instant = fc.integer({ min: 0, max: 600 }).map((minute) => sixAtMs + minute * minuteMs);
-  const keyword = fc.oneof(fc.constantFrom(...rfc8011Reasons), fc.stringMatching(/^[a-z-]{1,120}$/));
+  const keyword = fc.oneof(
+    fc.constantFrom(...rfc8011Reasons, "no-sheet-finished"),
+    fc.stringMatching(/^[a-z-]{1,120}$/),
+  );
   const anyAlert = fc.record({
-    matter: fc.constantFrom<Matter>("printerStopped", "mediaLow", "tooHot", "agentSilent"),
+    matter: fc.constantFrom<Matter>(...matter.options),
     severity: fc.constantFrom("actNow", "plan", "note" as const),
     byAtMs: orNull(instant),
     reasons: fc.array(keyword, { maxLength: 4 }),
@@ -149,6 +213,16 @@ describe("whatever the alert", () => {
     queuedJobs: orNull(fc.nat(40)),
     insideC: orNull(fc.integer({ min: 30, max: 60 })),
     limitC: orNull(fc.constant(40)),
+    rollsNeeded: orNull(fc.nat(9)),
+    question: orNull(
+      fc.record({ ask: fc.constantFrom("fitted", "left"), atMs: instant, sheets: orNull(fc.nat(700)) }),
+    ),
+    difference: orNull(
+      fc.record({
+        ...{ quantity: fc.constantFrom("sessions", "pitches"), counted: fc.nat(900), other: fc.nat(900) },
+        ...{ otherBy: fc.constantFrom("hook", "layouts", "jobs", "counter"), sinceAtMs: instant },
+      }),
+    ),
   }) as fc.Arbitrary<Partial<AlertView>>;
   const anyName = fc.string({ minLength: 1, maxLength: 80 });
 
@@ -158,11 +232,11 @@ describe("whatever the alert", () => {
         const words = alertWords(anAlert(over), name, isTrailer, sixAtMs + 29 * minuteMs, format);
         expect(words.headline.length).toBeLessThanOrEqual(110);
         expect(words.headline).toContain(name.slice(0, 29).trimEnd());
-        expect(words.chip).toMatch(/^(Stopped|Silent|Now|Soon|By \d\d:\d\d)$/);
+        expect(words.chip).toMatch(/^(Stopped|Silent|Now|Soon|Check|Counts|By \d\d:\d\d)$/);
         const told = [words.headline, words.doNow, words.detail].join(" ").replaceAll(name, "");
         expect(told).not.toMatch(/null|undefined|NaN/);
         expect(`${words.doNow}${words.detail}`).not.toContain("!");
-        for (const text of [words.headline, words.doNow, words.detail]) expect(text).toMatch(/\S\.$/);
+        for (const text of [words.headline, words.doNow, words.detail]) expect(text).toMatch(/\S[.?]$/);
       }),
       { numRuns: 500 },
     );

@@ -1,0 +1,34 @@
+import type { Scene } from "../../dashboard/alerts/scene.ts";
+import { countsBetween } from "../../dashboard/booth/bins.ts";
+import { boothView } from "../../dashboard/booth/boothView.ts";
+import { outlookOf } from "../../dashboard/forecast/index.ts";
+import { aBookedTime } from "./aBooking.ts";
+import { aBooth, stateOf } from "./aBooth.ts";
+import { hourMs, minuteMs, sixAtMs, type StoryLine } from "./aStoredItem.ts";
+
+/** What a scene is made from; the rest follows from it, unless a test says otherwise. */
+export type SceneParts = Partial<Scene>;
+
+/** A booth open from 18:00 to 23:00 at some minute after 18:00, heard just now. */
+export function aScene(minute: number, lines: readonly StoryLine[], over: SceneParts = {}): Scene {
+  const atMs = sixAtMs + minute * minuteMs;
+  const made = { state: stateOf(lines), booking: aBookedTime(), settings: aBooth(), heardAtMs: atMs, atMs };
+  const known = { ...made, listeningFromAtMs: sixAtMs - 10 * hourMs, ...over };
+  const outlook = over.outlook ?? outlookOf(known.state, known.booking, known.settings, atMs);
+  return { shown: shownOf({ ...known, outlook }), ...known, outlook };
+}
+
+function shownOf({
+  state,
+  outlook,
+  booking,
+  settings,
+  heardAtMs,
+  atMs,
+}: Omit<Scene, "shown">): Scene["shown"] {
+  return boothView({
+    ...{ state, outlook, booking, heardAtMs, atMs, booth: settings },
+    counts: countsBetween(state.bins, booking?.fromAtMs ?? -Infinity, booking?.toAtMs ?? Infinity),
+    ...{ isLinked: true, clockOffMs: null, keptAside: 0, sunsetAtMs: null, alerts: [], health: "unknown" },
+  });
+}
