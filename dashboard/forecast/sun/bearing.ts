@@ -1,0 +1,11 @@
+/** The same direction as a bearing from 0 up to, not including, 360 degrees. For computed angles, not typed ones. */
+export function bearingOf(deg: number): number {
+  const turned = deg % 360;
+  return turned < 0 ? (turned + 360) % 360 : turned;
+}
+
+/** How far to turn from one bearing to another the short way: above -180, at most 180 degrees, right positive. */
+export function turnDeg(fromDeg: number, toDeg: number): number {
+  const turn = bearingOf(toDeg - fromDeg);
+  return turn > 180 ? turn - 360 : turn;
+}

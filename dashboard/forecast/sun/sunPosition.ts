@@ -1,0 +1,50 @@
+import { getPosition } from "suncalc";
+
+/** Where a booth stands on the earth. */
+export type Place = { readonly latitudeDeg: number; readonly longitudeDeg: number };
+
+/** Azimuth clockwise from true north; `elevationDeg` as seen, lifted by refraction; `trueElevationDeg` without. */
+export type SunPosition = {
+  readonly azimuthDeg: number;
+  readonly elevationDeg: number;
+  readonly trueElevationDeg: number;
+};
+
+const degPerRad = 180 / Math.PI;
+
+/** Below this true elevation refraction is no longer followed: the sun is out of sight. */
+const lowestDeg = -1;
+
+/**
+ * Where the sun's centre stands over a place at an instant.
+ *
+ * Source: suncalc 2 (Meeus, Astronomical Algorithms, chapter 25), within 0.015 degrees of a full almanac. suncalc
+ * holds refraction below the horizon at its value on it; here it is followed to where the sun is seen to rise.
+ */
+export function sunAt(place: Place, atMs: number): SunPosition {
+  const { azimuth, altitude } = getPosition(new Date(atMs), place.latitudeDeg, place.longitudeDeg);
+  const trueElevationDeg = withoutRefraction(altitude);
+  return {
+    azimuthDeg: azimuth,
+    elevationDeg: trueElevationDeg + refractionDeg(Math.max(trueElevationDeg, lowestDeg)),
+    trueElevationDeg,
+  };
+}
+
+/**
+ * How far air at sea level lifts what stands at a true elevation, degrees.
+ *
+ * Source: Saemundsson 1986, as Meeus 16.4, in the constants of suncalc, so that the two meet at the horizon.
+ */
+export function refractionDeg(trueElevationDeg: number): number {
+  const arcmin = 1.02 / Math.tan((trueElevationDeg + 10.26 / (trueElevationDeg + 5.1)) / degPerRad);
+  return arcmin / 60;
+}
+
+/** Takes suncalc's refraction off its altitude again; exact below the horizon, where it is one figure. */
+function withoutRefraction(altitudeDeg: number): number {
+  let trueDeg = altitudeDeg;
+  // Each round leaves at most a sixth of the error before it.
+  for (let round = 0; round < 6; round++) trueDeg = altitudeDeg - refractionDeg(Math.max(trueDeg, 0));
+  return trueDeg;
+}
