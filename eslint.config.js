@@ -11,6 +11,7 @@ export const dashboardRooms = {
   ingest: ["store"],
   live: [],
   http: ["ingest", "live", "store"],
+  replay: ["forecast"],
   web: ["alerts", "booth", "forecast"],
 };
 export const agentRooms = {

@@ -9,6 +9,7 @@ const top = resolve(import.meta.dirname, "..");
 const programs = [
   ["agent/main.ts", "agent/dist/agent.mjs"],
   ["dashboard/main.ts", "dashboard/dist/dashboard.mjs"],
+  ["dashboard/replay/main.ts", "dashboard/dist/replay.mjs"],
   ["seeds/play.ts", "seeds/dist/play.mjs"],
   ["tests/faults/main.ts", "tests/dist/faults.mjs"],
   ["tests/shots/main.ts", "tests/dist/shots.mjs"],

@@ -96,6 +96,7 @@ step(
   [
     "agent/dist/agent.mjs",
     "dashboard/dist/dashboard.mjs",
+    "dashboard/dist/replay.mjs",
     "seeds/dist/play.mjs",
     "dashboard/dist/web/index.html",
   ],
