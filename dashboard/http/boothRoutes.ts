@@ -1,4 +1,3 @@
-import { readiness } from "@boothward/shared-types";
 import * as z from "zod";
 import type { Booth } from "../store/booths.ts";
 import type { AgentRow } from "../store/tables.ts";
@@ -13,14 +12,7 @@ const boothBody = z.object({
   limitC: z.number().min(20).max(80),
 });
 
-const factBody = z.discriminatedUnion("kind", [
-  z.object({ kind: z.literal("rollFitted"), sheets: z.int().min(1).max(5_000) }),
-  z.object({ kind: z.literal("correction"), sheetsLeft: z.int().min(0).max(5_000) }),
-  z.object({ kind: z.literal("readiness"), to: z.enum(readiness.options) }),
-  z.object({ kind: z.literal("extended"), bookingId: z.string().min(1).max(80), closeAtMs: z.number() }),
-]);
-
-/** Booths, what they did this evening, and facts that a person states. */
+/** Booths, and what they did this evening. */
 export function boothRoutes(with_: HttpSurroundings): Route[] {
   const { store, gate, makeId } = with_;
 
@@ -60,16 +52,6 @@ export function boothRoutes(with_: HttpSurroundings): Route[] {
     ownerRoute("get", "/api/booths/:boothId/evening", async ({ params, atMs }) => {
       const evening = await with_.eveningOf(params["boothId"] ?? "", atMs);
       return evening === null ? noSuchBooth : { status: 200, body: evening };
-    }),
-    ownerRoute("post", "/api/booths/:boothId/facts", async ({ params, body, signed, atMs }) => {
-      const booth = await store.booths.byId(params["boothId"] ?? "");
-      if (booth === null) return noSuchBooth;
-      const read = readBody(factBody, body);
-      if ("refusal" in read) return read.refusal;
-      const fact = { ...read.value, by: signed.name };
-      const stored = await store.boothItems.addAtDashboard(booth.boothId, fact, atMs);
-      with_.onFacts(booth.boothId, [stored]);
-      return { status: 201, body: {} };
     }),
   ];
 }

@@ -6,6 +6,7 @@ import { secretHash } from "../store/secretHash.ts";
 import { no, type Answer } from "./answer.ts";
 import { bookingRoutes } from "./bookingRoutes.ts";
 import { boothRoutes } from "./boothRoutes.ts";
+import { factRoutes } from "./factRoutes.ts";
 import { isOwnOrigin } from "./isOwnOrigin.ts";
 import { pairRoutes } from "./pairRoutes.ts";
 import { peopleRoutes } from "./people.ts";
@@ -38,6 +39,7 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
   for (const [path, routes] of byPath([
     ...peopleRoutes(with_),
     ...boothRoutes(with_),
+    ...factRoutes(with_),
     ...pairRoutes(with_),
     ...bookingRoutes(with_),
   ]))

@@ -3,15 +3,30 @@ import { sql, type Kysely } from "kysely";
 import { factRow } from "./itemRows.ts";
 import type { FactRow, ReadingRow, Tables } from "./tables.ts";
 
+/** Kinds of fact that a person states. */
+export type PersonKind =
+  | "rollFitted"
+  | "rollTakenOff"
+  | "rollDenied"
+  | "correction"
+  | "waste"
+  | "authority"
+  | "readiness"
+  | "extended"
+  | "takenBack";
+
 /** A fact that a person made at the dashboard, without the stamp that the store gives it. */
 export type DashboardFact = DistributiveOmit<
-  Extract<KnownItem, { kind: "rollFitted" | "correction" | "readiness" | "extended" }>,
+  Extract<KnownItem, { kind: PersonKind }>,
   "seq" | "atMs" | "monoMs" | "source" | "class"
 >;
 type DistributiveOmit<T, K extends PropertyKey> = T extends unknown ? Omit<T, K> : never;
 
 /** The dashboard's own facts stand under this name where an agent's carry the agent's and the boot's id. */
 export const dashboardName = "dashboard";
+
+/** What names a fact of a booth: the boot it was made in, and its number there. */
+export type FactName = { readonly bootId: string; readonly seq: number };
 
 /** What is stored of a booth, to be folded. */
 export function boothItems(db: Kysely<Tables>) {
@@ -35,8 +50,16 @@ export function boothItems(db: Kysely<Tables>) {
       return [...facts, ...readings].flatMap(itemOf);
     },
 
-    /** Keeps a fact that a person made now, under the dashboard's own sequence, and gives it as it is folded. */
-    async addAtDashboard(boothId: string, fact: DashboardFact, atMs: number): Promise<StoredItem> {
+    /**
+     * Keeps a fact that a person states at `saidAtMs` of what was at `atMs`, then or before, and gives it as it
+     * is folded. Its number in the dashboard's own sequence grows with the saying: facts of one instant stay in
+     * the order in which they were said.
+     */
+    async addAtDashboard(
+      boothId: string,
+      fact: DashboardFact,
+      { atMs, saidAtMs }: { readonly atMs: number; readonly saidAtMs: number },
+    ): Promise<StoredItem> {
       return db.transaction().execute(async (trx) => {
         const last = await trx
           .selectFrom("fact")
@@ -46,12 +69,24 @@ export function boothItems(db: Kysely<Tables>) {
         const seq = (last?.seq ?? 0) + 1;
         const item = { ...fact, class: "fact" as const, seq, atMs, monoMs: 0, source: dashboardName };
         const entry = {
-          ...{ agentId: dashboardName, bootId: dashboardName, boothId, receivedAtMs: atMs },
+          ...{ agentId: dashboardName, bootId: dashboardName, boothId, receivedAtMs: saidAtMs },
           ...{ item, atMs, read: { as: "known" as const, item } },
         };
         await trx.insertInto("fact").values(factRow(entry)).execute();
-        return { ...item, boothId, bootId: dashboardName, receivedAtMs: atMs };
+        return { ...item, boothId, bootId: dashboardName, receivedAtMs: saidAtMs };
       });
+    },
+
+    /** The kind of one fact of the booth; null: there is none of that name. */
+    async kindOf(boothId: string, { bootId, seq }: FactName): Promise<string | null> {
+      const row = await db
+        .selectFrom("fact")
+        .select("kind")
+        .where("boothId", "=", boothId)
+        .where("bootId", "=", bootId)
+        .where("seq", "=", seq)
+        .executeTakeFirst();
+      return row?.kind ?? null;
     },
 
     /** True time of the booth's latest item; null: nothing is stored. */

@@ -233,8 +233,8 @@ describe("countDoubtful", () => {
 describe("countsDiffer", () => {
   it("is good to know, with both figures, and clear when they agree", () => {
     const difference = {
-      ...{ quantity: "pitches", counted: 54, other: 60, otherBy: "counter", sinceAtMs: at(80) },
-    } as const;
+      ...{ quantity: "pitches" as const, counted: 54, other: 60, otherBy: "counter", sinceAtMs: at(80) },
+    };
     const shown = { media: null, printer: null, counts: aTally({ difference }) };
     expect(judgedOf("countsDiffer", aScene(120, [idle], { shown }))).toMatchObject({
       ...{ stands: "holds", severity: "note", difference, since: { atMs: at(80) } },

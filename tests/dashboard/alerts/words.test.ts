@@ -185,8 +185,8 @@ describe("the words of a count in doubt", () => {
 
 it("the words of two counts that differ say both, and that nothing is to be done", () => {
   const difference = {
-    ...{ quantity: "pitches", counted: 54, other: 60, otherBy: "counter", sinceAtMs: sixAtMs },
-  } as const;
+    ...{ quantity: "pitches" as const, counted: 54, other: 60, otherBy: "counter", sinceAtMs: sixAtMs },
+  };
   expect(wordsOf({ matter: "countsDiffer", severity: "note", difference })).toEqual({
     headline: "Sorrel's two counts of prints do not agree.",
     doNow: "Nothing now: the report will print both.",
@@ -196,7 +196,7 @@ it("the words of two counts that differ say both, and that nothing is to be done
 });
 
 describe("whatever the alert", () => {
-  const orNull = (number: fc.Arbitrary<number>) => fc.option(number);
+  const orNull = <T>(known: fc.Arbitrary<T>) => fc.option(known);
   const instant = fc.integer({ min: 0, max: 600 }).map((minute) => sixAtMs + minute * minuteMs);
   const keyword = fc.oneof(
     fc.constantFrom(...rfc8011Reasons, "no-sheet-finished"),

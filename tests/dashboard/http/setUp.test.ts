@@ -191,29 +191,6 @@ describe("bookings", () => {
   });
 });
 
-describe("what a person says", () => {
-  it("of a roll fitted or of what is left is a fact, in that person's name", async () => {
-    const time = handTime(sixAtMs);
-    const { api, ask } = await aSignedIn({ clock: time.clock });
-    const boothId = await addBooth(api);
-    await api.post("/api/bookings", aPlan(boothId, { sheetsLoaded: null }), z.unknown());
-    const path = `/api/booths/${boothId}/facts`;
-    expect(await ask("POST", path, { kind: "rollFitted", sheets: 400 })).toMatchObject({ status: 201 });
-    await until(
-      async () => (await seeBooths(api))[0]?.media?.sheetsLeft === 400,
-      "the page to show the roll",
-    );
-    time.pass(minuteMs);
-    await ask("POST", path, { kind: "correction", sheetsLeft: 390 });
-    await until(async () => (await seeBooths(api))[0]?.media?.figure === "confirmed", "the page to show it");
-    expect(await seeBooths(api)).toMatchObject([{ media: { sheetsLeft: 390 } }]);
-    expect(await ask("POST", path, { kind: "print", pitches: 3 })).toMatchObject({ status: 400 });
-    expect(await ask("POST", path, { kind: "correction", sheetsLeft: -1 })).toMatchObject({
-      no: { field: "sheetsLeft" },
-    });
-  });
-});
-
 describe("the evening of a booth", () => {
   it("has its temperatures by the minute, its quarters and its stops", async () => {
     const time = handTime(sixAtMs - minuteMs);

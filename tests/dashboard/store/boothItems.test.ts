@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { compareItems } from "../../../dashboard/booth/compareItems.ts";
 import { unknownClock } from "../../../dashboard/ingest/bootClock.ts";
 import { receiveBatch } from "../../../dashboard/ingest/receiveBatch.ts";
 import { sentSession, sentWarmth } from "../../support/aLinkClient.ts";
@@ -26,16 +27,47 @@ describe("items of a booth", () => {
   it("of a person at the dashboard have its name and a sequence of their own", async () => {
     const { store, boothId } = await aStore();
     const fitted = { kind: "rollFitted", sheets: 400, by: "Ama" } as const;
-    await store.boothItems.addAtDashboard(boothId, fitted, sixAtMs);
-    await store.boothItems.addAtDashboard(
-      boothId,
-      { kind: "correction", sheetsLeft: 390, by: "Ama" },
-      sixAtMs + 1,
-    );
+    await store.boothItems.addAtDashboard(boothId, fitted, { atMs: sixAtMs, saidAtMs: sixAtMs });
+    const correction = { kind: "correction", sheetsLeft: 390, by: "Ama" } as const;
+    await store.boothItems.addAtDashboard(boothId, correction, { atMs: sixAtMs + 1, saidAtMs: sixAtMs + 1 });
     expect(await store.boothItems.since(boothId, all)).toMatchObject([
       { source: "dashboard", bootId: "dashboard", seq: 1, atMs: sixAtMs, kind: "rollFitted", sheets: 400 },
       { source: "dashboard", bootId: "dashboard", seq: 2, atMs: sixAtMs + 1, kind: "correction" },
     ]);
+  });
+
+  it("said later of an earlier moment keep both times, and those of one moment the order of saying", async () => {
+    const { store, boothId } = await aStore();
+    const say = (sheetsLeft: number, saidAtMs: number) =>
+      store.boothItems.addAtDashboard(
+        boothId,
+        { kind: "correction", sheetsLeft, by: "Ama" },
+        { atMs: sixAtMs, saidAtMs },
+      );
+    const told = [
+      await say(120, sixAtMs + 60_000),
+      await say(110, sixAtMs + 90_000),
+      await say(100, sixAtMs),
+    ];
+    expect(told.map(({ atMs, receivedAtMs }) => [atMs, receivedAtMs])).toEqual([
+      [sixAtMs, sixAtMs + 60_000],
+      [sixAtMs, sixAtMs + 90_000],
+      [sixAtMs, sixAtMs],
+    ]);
+    expect([...told].reverse().sort(compareItems)).toEqual(told);
+    expect(await store.boothItems.since(boothId, all)).toEqual(told);
+  });
+
+  it("have a kind by their name, in their own booth only", async () => {
+    const { store, boothId } = await aStore();
+    const { bootId, seq } = await store.boothItems.addAtDashboard(
+      boothId,
+      { kind: "rollDenied", by: "Ama" },
+      { atMs: sixAtMs, saidAtMs: sixAtMs },
+    );
+    expect(await store.boothItems.kindOf(boothId, { bootId, seq })).toBe("rollDenied");
+    expect(await store.boothItems.kindOf(boothId, { bootId, seq: seq + 1 })).toBeNull();
+    expect(await store.boothItems.kindOf("sorrel", { bootId, seq })).toBeNull();
   });
 
   it("are none for a booth that has none", async () => {
