@@ -1,26 +1,9 @@
-import {
-  BarController,
-  BarElement,
-  CategoryScale,
-  Chart,
-  LinearScale,
-  LineController,
-  LineElement,
-  PointElement,
-} from "chart.js";
+import { Chart, LinearScale, LineController, LineElement, PointElement } from "chart.js";
 import type { ChartConfiguration } from "chart.js";
 import { useEffect, useRef } from "preact/hooks";
 import { theme } from "../state/signals.ts";
 
-Chart.register(
-  BarController,
-  BarElement,
-  CategoryScale,
-  LinearScale,
-  LineController,
-  LineElement,
-  PointElement,
-);
+Chart.register(LinearScale, LineController, LineElement, PointElement);
 
 /** The page's colours and face as they are painted now, for a canvas that knows no style sheet. */
 export type Ink = {
@@ -49,7 +32,6 @@ function presentInk(): Ink {
 
 /** A chart with its sentence as label; drawn anew when `data` or the theme changes. */
 export function Canvas(props: {
-  kind: "curve" | "bars";
   label: string;
   data: string;
   configure: (ink: Ink) => ChartConfiguration;
@@ -62,7 +44,7 @@ export function Canvas(props: {
     return () => chart.destroy();
   }, [props.data, painted]);
   return (
-    <div class={`curve ${props.kind === "bars" ? "bars" : ""}`}>
+    <div class="curve">
       <canvas ref={canvas} role="img" aria-label={props.label} />
     </div>
   );

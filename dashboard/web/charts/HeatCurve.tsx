@@ -25,7 +25,7 @@ export function HeatCurve(props: HeatCurveProps) {
   const last = props.inside.at(-1);
   const data = [props.inside.length, last?.atMs, last?.insideC, props.nowMs, props.limitC].join();
   return (
-    <Canvas kind="curve" label={props.label} data={data} configure={(ink) => heatConfiguration(props, ink)} />
+    <Canvas label={props.label} data={data} configure={(ink) => heatConfiguration(props, ink)} />
   );
 }
 

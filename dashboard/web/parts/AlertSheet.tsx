@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import type { AlertView, BoothView } from "@boothward/shared-types/view";
 import { alertText } from "../words/alertText.ts";
 import { boothPage as words } from "../words/en/booth.ts";
@@ -13,6 +14,8 @@ export function AlertSheet(props: {
   nowMs: number;
   format: Format;
   isFirst: boolean;
+  /** What is to be weighed besides. */
+  children?: ComponentChildren;
 }) {
   const { alert, format } = props;
   const { headline, doNow, detail, chip } = alertText(alert, props.booth, props.nowMs, format);
@@ -29,6 +32,7 @@ export function AlertSheet(props: {
       <p class="do">{doNow}</p>
       <p>{detail}</p>
       {by !== null && !doNow.includes(by) && !detail.includes(by) && <p class="small">{words.by(by)}</p>}
+      {props.children}
     </section>
   );
 }

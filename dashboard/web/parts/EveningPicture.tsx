@@ -1,136 +1,142 @@
 import { strip as words } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
+import { aboveLabels, belowLabels } from "./eveningLabels.ts";
 import { Fitted } from "./Fitted.tsx";
 import type { Room } from "./Fitted.tsx";
 import { placeLabels } from "./placeLabels.ts";
 import type { Label } from "./placeLabels.ts";
 import { StripDrawing } from "./StripDrawing.tsx";
-import type { StripInput, StripShape } from "./stripShape.ts";
-import { stripShape } from "./stripShape.ts";
+import { coursePath, stripShape } from "./stripShape.ts";
+import type { StripBox, StripInput, StripShape } from "./stripShape.ts";
+import { afterChange } from "./tried.ts";
+import type { Tried } from "./tried.ts";
 
-const hourMs = 3_600_000;
-const heightPx = { narrow: 190, wide: 250 };
-const topPx = 28;
+const heightPx = { narrow: 210, wide: 250 };
+const topPx = 30;
 
 type EveningProps = {
   input: StripInput;
+  /** Another close or one print a session, drawn in dots over what is expected; null: nothing is tried. */
+  tried: Tried | null;
   changesAtMs: readonly number[];
   isOld: boolean;
   format: Format;
   label: string;
 };
 
-/** A booth's evening in large: sheets left with an axis, roll changes, the fan, where the roll ends, the close. */
+/**
+ * A booth's evening in large: sheets left with an axis, roll changes, the lull and the change that are advised,
+ * the fan, where the roll ends, the close.
+ */
 export function EveningPicture(props: EveningProps) {
   return <Fitted>{(room) => <EveningIn {...props} {...room} />}</Fitted>;
 }
 
 function EveningIn(props: EveningProps & Room) {
-  const { input, format, widthPx, textPx } = props;
-  const leftPx = textPx * 2.6;
-  const bottomPx = topPx + (widthPx > 500 ? heightPx.wide : heightPx.narrow);
-  const box = { leftPx, rightPx: widthPx - 8, topPx, bottomPx, strokePx: widthPx > 500 ? 4.2 : 3.6 };
+  const { format, tried, widthPx, textPx, changesAtMs } = props;
+  const input = inputWith(props.input, tried);
+  const box = boxIn(widthPx, textPx);
   const shape = stripShape(input, box);
-  const grid = gridSteps(input.kitSheets);
   const below = placeLabels(belowLabels(input, shape, format, props.isOld), textPx, widthPx);
-  const above = placeLabels(aboveLabels(input, shape, format, props.changesAtMs), textPx, widthPx);
+  const above = placeLabels(aboveLabels(input, shape, format, changesAtMs), textPx, widthPx);
+  const tallPx = box.bottomPx + textPx * 2;
   return (
     <svg
-      class={`strip ${props.isOld ? "old" : ""}`}
-      viewBox={`0 0 ${widthPx} ${bottomPx + textPx * 2}`}
+      class={`strip ${props.isOld ? "old" : ""} ${tried === null ? "" : "trying"}`}
+      viewBox={`0 0 ${widthPx} ${tallPx}`}
       width={widthPx}
-      height={bottomPx + textPx * 2}
+      height={tallPx}
       role="img"
       aria-label={props.label}
     >
       <StripDrawing shape={shape} box={box} overPx={4}>
-        {grid.map((sheets) => (
-          <g key={sheets}>
-            <path class="grid" d={`M${leftPx} ${shape.y(sheets)}H${box.rightPx}`} />
-            <text x={leftPx - 6} y={shape.y(sheets) + 4} text-anchor="end">
-              {sheets}
-            </text>
+        <Grid input={input} shape={shape} box={box} />
+      </StripDrawing>
+      {tried === null ? (
+        <Advised input={input} shape={shape} box={box} />
+      ) : (
+        <TriedFan tried={tried} bookedAtMs={props.input.closeAtMs} shape={shape} box={box} />
+      )}
+      {changesAtMs
+        .filter((atMs) => atMs >= input.openAtMs && atMs <= input.toAtMs)
+        .map((atMs) => (
+          <g key={atMs} transform={`translate(${shape.x(atMs)} ${topPx - 10})`}>
+            <circle class="fitted" r="5" />
+            <circle r="1.7" />
           </g>
         ))}
-      </StripDrawing>
-      {props.changesAtMs.filter(within(input)).map((atMs) => (
-        <g key={atMs} transform={`translate(${shape.x(atMs)} ${topPx - 10})`}>
-          <circle class="fitted" r="5" />
-          <circle r="1.7" />
-        </g>
-      ))}
-      {above.map((label) => (
-        <Text key={label.text} label={label} yPx={topPx - 6} />
-      ))}
-      {below.map((label) => (
-        <Text key={label.text} label={label} yPx={bottomPx + textPx + 5} />
-      ))}
+      {shape.lull !== null && (
+        <text class="plan" x={shape.lull.fromPx - 5} y={topPx + textPx + 4} text-anchor="end">
+          {words.lull}
+        </text>
+      )}
+      <Texts labels={above} yPx={topPx - 6} />
+      <Texts labels={below} yPx={box.bottomPx + textPx + 5} />
     </svg>
   );
 }
 
-function Text({ label, yPx }: { label: Label; yPx: number }) {
+/** The axis runs to whichever close is tried; the mark where the roll ends is then of what is tried. */
+function inputWith(input: StripInput, tried: Tried | null): StripInput {
+  if (tried === null) return input;
+  const { closeAtMs, emptyAtMs } = tried;
+  return { ...input, closeAtMs, emptyAtMs, toAtMs: closeAtMs, lull: null, changeAtMs: null };
+}
+
+function boxIn(widthPx: number, textPx: number): StripBox {
+  const isBroad = widthPx > 500;
+  const bottomPx = topPx + (isBroad ? heightPx.wide : heightPx.narrow);
+  return { leftPx: textPx * 2.6, rightPx: widthPx - 8, topPx, bottomPx, strokePx: isBroad ? 4.2 : 3.6 };
+}
+
+type Drawn = { shape: StripShape; box: StripBox };
+
+/** About three lines, at round numbers, up to a full kit. */
+function Grid({ input, shape, box }: Drawn & { input: StripInput }) {
+  const step = input.kitSheets > 450 ? 200 : input.kitSheets > 180 ? 100 : 50;
+  const steps = Array.from({ length: Math.floor(input.kitSheets / step) }, (_, i) => (i + 1) * step);
+  return steps.map((sheets) => (
+    <g key={sheets}>
+      <path class="grid" d={`M${box.leftPx} ${shape.y(sheets)}H${box.rightPx}`} />
+      <text x={box.leftPx - 6} y={shape.y(sheets) + 4} text-anchor="end">
+        {sheets}
+      </text>
+    </g>
+  ));
+}
+
+/** The change that is advised: its moment, and in grey dots how a full roll would go on from there. */
+function Advised({ input, shape, box }: Drawn & { input: StripInput }) {
+  if (input.changeAtMs === null) return null;
+  const px = shape.x(input.changeAtMs);
+  const after = coursePath(afterChange(input), "p50", shape.x, shape.y);
   return (
-    <text class={label.tone} x={label.xPx} y={yPx} text-anchor={label.anchor}>
-      {label.text}
-    </text>
+    <>
+      <path class="after" d={after} />
+      <path class="advised" d={`M${px} ${box.topPx - 4}V${box.bottomPx}`} />
+      <circle class="advised" cx={px} cy={topPx - 10} r="5" />
+    </>
   );
 }
 
-/** About three lines, at round numbers, up to a full kit. */
-function gridSteps(kitSheets: number): number[] {
-  const step = kitSheets > 450 ? 200 : kitSheets > 180 ? 100 : 50;
-  return Array.from({ length: Math.floor(kitSheets / step) }, (_, i) => (i + 1) * step);
+function TriedFan(props: Drawn & { tried: Tried; bookedAtMs: number | null }) {
+  const { tried, bookedAtMs, shape, box } = props;
+  return (
+    <>
+      {bookedAtMs !== null && bookedAtMs !== tried.closeAtMs && (
+        <path class="booked" d={`M${shape.x(bookedAtMs)} ${box.topPx}V${box.bottomPx}`} />
+      )}
+      {(["p10", "p50", "p90"] as const).map((share) => (
+        <path key={share} class={`tried ${share}`} d={coursePath(tried.fan, share, shape.x, shape.y)} />
+      ))}
+    </>
+  );
 }
 
-const within = (input: StripInput) => (atMs: number) => atMs >= input.openAtMs && atMs <= input.toAtMs;
-
-function aboveLabels(
-  input: StripInput,
-  shape: StripShape,
-  format: Format,
-  changesAtMs: readonly number[],
-): Label[] {
-  const close: Label[] =
-    input.closeAtMs === null || shape.closePx === null
-      ? []
-      : [
-          {
-            text: words.close(words.clock(format.clock(input.closeAtMs))),
-            xPx: shape.closePx + 4,
-            anchor: "end",
-            tone: "b",
-          },
-        ];
-  return [
-    ...close,
-    ...changesAtMs.filter(within(input)).map((atMs): Label => ({
-      text: words.roll(format.clock(atMs)),
-      xPx: shape.x(atMs) + 9,
-      anchor: "start",
-    })),
-  ];
-}
-
-function belowLabels(input: StripInput, shape: StripShape, format: Format, isOld: boolean): Label[] {
-  const labels: Label[] = [];
-  if (shape.empty?.ringPx != null && input.emptyAtMs.p50 !== null)
-    labels.push({
-      text: format.clock(input.emptyAtMs.p50),
-      xPx: shape.empty.ringPx,
-      anchor: "middle",
-      tone: "soon",
-    });
-  if (isOld)
-    labels.push({
-      text: words.last(format.clock(input.knownAtMs)),
-      xPx: shape.x(input.knownAtMs),
-      anchor: "middle",
-    });
-  else if (shape.nowPx !== null)
-    labels.push({ text: words.now, xPx: shape.nowPx, anchor: "middle", tone: "b" });
-  // The close is named above; an hour at it would say the same once more.
-  for (let atMs = Math.ceil(input.fromAtMs / hourMs) * hourMs; atMs < input.toAtMs; atMs += hourMs)
-    labels.push({ text: format.hour(atMs), xPx: shape.x(atMs), anchor: "middle" });
-  return labels;
+function Texts({ labels, yPx }: { labels: readonly Label[]; yPx: number }) {
+  return labels.map((label) => (
+    <text key={label.text} class={label.tone} x={label.xPx} y={yPx} text-anchor={label.anchor}>
+      {label.text}
+    </text>
+  ));
 }

@@ -1,33 +1,61 @@
-import type { BoothView } from "@boothward/shared-types/view";
-import { paperBand, paperHeading } from "../words/boothWords.ts";
+import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
+import { useState } from "preact/hooks";
+import { paperBand, paperHeading, triedHeading } from "../words/boothWords.ts";
 import { paper as words } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
 import { AsTable } from "./AsTable.tsx";
 import { EveningPicture } from "./EveningPicture.tsx";
+import { later } from "./later.tsx";
+import { paperRows } from "./paperRows.ts";
 import { stripInput } from "./stripInput.ts";
-import { paperRows } from "./tableRows.ts";
+import { noWish, triedWith } from "./tried.ts";
 
-/** The paper of the evening: its sentence, its picture, how sure it is, and the same as a table. */
-export function EveningSheet(props: { booth: BoothView; nowMs: number; isOld: boolean; format: Format }) {
-  const { booth, nowMs, isOld, format } = props;
+const WhatIfs = later(
+  () => import("../desk/desk.ts").then((file) => file.WhatIfs),
+  () => <div class="whatifs" />,
+);
+
+type EveningSheetProps = {
+  booth: BoothView;
+  evening: BoothEvening | null;
+  nowMs: number;
+  isOld: boolean;
+  format: Format;
+};
+
+/** The paper of the evening: its sentence, its picture, how sure it is, the same as a table, and what to try. */
+export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSheetProps) {
+  const [wish, setWish] = useState(noWish);
   const input = stripInput(booth, nowMs, isOld, null);
-  const heading = paperHeading(booth, format, isOld);
+  const closeAtMs = booth.booking?.closeAtMs ?? null;
+  const tried = isOld ? null : triedWith(evening, wish, closeAtMs);
+  const heading = tried === null ? paperHeading(booth, format, isOld) : triedHeading(tried, format);
+  const canTry = !isOld && closeAtMs !== null && nowMs < closeAtMs && (evening?.whatIfs.length ?? 0) > 0;
   return (
     <section class="sheet">
-      <h2>{heading}</h2>
+      <h2 aria-live={tried === null ? "off" : "polite"}>{heading}</h2>
       {input !== null && (
         <>
           <EveningPicture
             input={input}
+            tried={tried}
             changesAtMs={booth.rollChangesAtMs}
             isOld={isOld}
             format={format}
             label={`${words.label} ${heading}`}
           />
-          <p class="cap">{`${paperBand(booth, format)} ${isOld ? words.oldInk : words.ink}`.trim()}</p>
-          <AsTable columns={words.columns} rows={paperRows(input, format)} />
+          <p class="cap">{inkSentence(booth, isOld, tried !== null, format)}</p>
+          <AsTable columns={words.columns} rows={paperRows(input, tried, booth.rollChangesAtMs, format)} />
         </>
       )}
+      {canTry && <WhatIfs booth={booth} wish={wish} tried={tried} choose={setWish} format={format} />}
     </section>
   );
+}
+
+function inkSentence(booth: BoothView, isOld: boolean, isTrying: boolean, format: Format): string {
+  if (isOld) return words.oldInk;
+  if (isTrying) return words.triedInk;
+  const hasChange = booth.outlook.media?.change != null;
+  return [paperBand(booth, format), words.ink, hasChange ? words.dots : ""].join(" ").trim();
 }

@@ -6,7 +6,7 @@ import { Icon } from "./Icon.tsx";
 type FieldProps = {
   name: string;
   type?: "text" | "password" | "date" | "time";
-  autocomplete?: "username" | "current-password" | "new-password";
+  autocomplete?: "username" | "current-password" | "new-password" | "off";
   required?: boolean;
   minlength?: number;
   maxlength?: number;

@@ -15,13 +15,16 @@ export function StripDrawing(props: {
 }) {
   const { shape, box, overPx } = props;
   const paper = useId();
-  const { empty, stop } = shape;
+  const { empty, stop, lull } = shape;
   return (
     <>
       <clipPath id={paper}>
         <path d={shape.ground} />
       </clipPath>
       <path class="ground" d={shape.ground} />
+      {lull !== null && (
+        <path class="lull" d={`M${lull.fromPx} ${box.topPx}H${lull.toPx}V${box.bottomPx}H${lull.fromPx}Z`} />
+      )}
       {props.children}
       <path class="used" clip-path={`url(#${paper})`} d={shape.used} />
       <path class="usedline" clip-path={`url(#${paper})`} d={shape.usedLine} />

@@ -1,7 +1,10 @@
 import type { BoothView } from "@boothward/shared-types/view";
+import { lengthText } from "../words/adviceWords.ts";
 import { printerWords } from "../words/boothWords.ts";
 import { figureText } from "../words/boothSentence.ts";
+import { countedBy } from "../words/en/advice.ts";
 import { faultWords, facts as words } from "../words/en/booth.ts";
+import { listed } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
 
 /** One line of the list of facts. */
@@ -19,6 +22,7 @@ export function factsOf(booth: BoothView, format: Format): Fact[] {
     ...mediaFacts(booth, format),
     ...countFacts(booth, format),
     ...printerFacts(booth, format),
+    ...waitFacts(booth, format),
     ...surroundings(booth, format),
     ...bookingFacts(booth, format),
     ...booth.faults.map((each) =>
@@ -32,22 +36,58 @@ export function factsOf(booth: BoothView, format: Format): Fact[] {
   ];
 }
 
-function mediaFacts({ media, booking, outlook }: BoothView, format: Format): Fact[] {
+function mediaFacts({ media, outlook }: BoothView, format: Format): Fact[] {
   if (media === null) return [fact(words.left, null)];
-  const known = words.figure[media.figure](format.clock(media.atMs));
+  const known = words.figure[media.figure](format.clock(media.atMs), media.confirmedBy);
+  const isSure = media.lowSheets === media.highSheets;
+  const band = words.between(format.count(media.lowSheets), format.count(media.highSheets));
+  const partial = media.partialRolls.map((sheets) => format.count(sheets));
   return [
-    fact(words.left, figureText(media, format), known),
+    fact(words.left, figureText(media, format), isSure ? known : `${band}, ${known}`),
     ...(media.rollFittedAtMs === null ? [] : [fact(words.fitted, format.clock(media.rollFittedAtMs))]),
-    ...(booking === null ? [] : [fact(words.spares, format.count(booking.spareRolls), words.sparesNote)]),
+    ...(media.spareRolls === null
+      ? []
+      : [
+          fact(
+            words.spares,
+            format.count(media.spareRolls),
+            partial.length === 0 ? words.sparesNote : words.partial(listed(partial)),
+          ),
+        ]),
     ...(outlook.media === null ? [] : [fact(words.rate, format.count(outlook.media.sheetsPerHour))]),
   ];
 }
 
+/** What was counted, each with what it was counted by; what did not happen has no line. */
 function countFacts({ counts }: BoothView, format: Format): Fact[] {
-  const each = counts.sessions === 0 ? null : (counts.pitches / counts.sessions).toFixed(1);
+  const { sessions, pitches, sessionsBy, pitchesBy, difference } = counts;
+  const each = sessions === 0 ? [] : [words.each((pitches / sessions).toFixed(1))];
+  const byPitches = pitchesBy === null ? countedBy.nothing : countedBy.pitches[pitchesBy];
+  const some = (name: string, n: number) => (n === 0 ? [] : [fact(name, format.count(n))]);
   return [
-    fact(words.sessions, format.count(counts.sessions), words.sheets(format.count(counts.pitches), each)),
+    fact(
+      words.sessions,
+      format.count(sessions),
+      sessionsBy === null ? countedBy.nothing : countedBy.sessions[sessionsBy],
+    ),
+    fact(words.used, format.count(pitches), [byPitches, ...each].join(", ")),
+    ...some(words.digitalOnly, counts.digitalOnly),
+    ...some(words.reprints, counts.reprints),
+    ...some(words.tests, counts.testPitches),
+    ...(difference === null ? [] : [differenceFact(difference, format)]),
   ];
+}
+
+function differenceFact(found: NonNullable<BoothView["counts"]["difference"]>, format: Format): Fact {
+  const by: Record<string, string> = countedBy[found.quantity];
+  return fact(
+    words.differ,
+    words.differs(format.count(found.other), by[found.otherBy] ?? found.otherBy, format.count(found.counted)),
+    words.differsNote(
+      found.quantity === "sessions" ? words.sessions : words.used,
+      format.clock(found.sinceAtMs),
+    ),
+  );
 }
 
 function printerFacts({ printer }: BoothView, format: Format): Fact[] {
@@ -56,6 +96,15 @@ function printerFacts({ printer }: BoothView, format: Format): Fact[] {
   return [
     fact(words.printer, state === "" ? null : state, format.clock(printer.sinceAtMs)),
     fact(words.waiting, printer.queuedJobs === null ? null : format.count(printer.queuedJobs)),
+  ];
+}
+
+function waitFacts({ outlook }: BoothView, format: Format): Fact[] {
+  const waits = outlook.media?.waits ?? null;
+  if (waits === null) return [];
+  return [
+    fact(words.printWait, lengthText(waits.printMs, format)),
+    ...(waits.boothMs === null ? [] : [fact(words.boothWait, lengthText(waits.boothMs, format))]),
   ];
 }
 

@@ -31,6 +31,8 @@ export function stripInput(
     sheetsLeft: booth.media?.sheetsLeft ?? null,
     fan: media?.fan ?? [],
     emptyAtMs: media?.emptyAtMs ?? { p10: null, p50: null, p90: null },
+    lull: isOld ? null : (media?.change?.lull ?? null),
+    changeAtMs: isOld ? null : (media?.change?.advised.atMs ?? null),
     stoppedAtMs: stoppedSince(booth),
   };
 }

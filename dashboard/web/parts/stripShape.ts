@@ -1,5 +1,8 @@
 import type { FanPoint, LeftPoint } from "@boothward/shared-types/view";
 
+/** When a roll is empty, 80 % band; null: not before the close. */
+export type Empty = { p10: number | null; p50: number | null; p90: number | null };
+
 /** What the strip of an evening is drawn from; all instants Unix ms, all heights in sheets. */
 export type StripInput = {
   openAtMs: number;
@@ -14,7 +17,10 @@ export type StripInput = {
   past: readonly LeftPoint[];
   sheetsLeft: number | null;
   fan: readonly FanPoint[];
-  emptyAtMs: { p10: number | null; p50: number | null; p90: number | null };
+  emptyAtMs: Empty;
+  /** The quiet stretch in which a change of roll is advised, and the moment that is advised; null: none is. */
+  lull: { fromAtMs: number; toAtMs: number } | null;
+  changeAtMs: number | null;
   /** Since when the printer stands still; null: it does not. */
   stoppedAtMs: number | null;
 };
@@ -33,6 +39,7 @@ export type StripShape = {
   /** Where the roll is expected to end: its ring (null: not before the close) and the bar around it. */
   empty: { ringPx: number | null; fromPx: number; toPx: number } | null;
   stop: { fromPx: number; toPx: number; isOut: boolean } | null;
+  lull: { fromPx: number; toPx: number } | null;
   nowPx: number | null;
   closePx: number | null;
 };
@@ -62,9 +69,10 @@ export function stripShape(input: StripInput, box: StripBox): StripShape {
       .join(""),
     usedLine: linePath(past, x, y),
     rays: raysPath(fan, x, y, box.strokePx),
-    mid: midPath(fan, input.emptyAtMs.p50, x, y),
+    mid: coursePath(fan, "p50", x, y),
     empty: emptyMark(input, endAtMs, x),
     stop: stopMark(input, x),
+    lull: input.lull === null ? null : { fromPx: x(input.lull.fromAtMs), toPx: x(input.lull.toAtMs) },
     nowPx: isNowSeen ? x(input.nowMs) : null,
     closePx: input.closeAtMs === null ? null : x(input.closeAtMs),
   };
@@ -166,13 +174,18 @@ function raysPath(fan: readonly FanPoint[], x: Scale, y: Scale, strokePx: number
   return path;
 }
 
-/** The likeliest course; it ends on the floor where the roll is expected to be empty. */
-function midPath(fan: readonly FanPoint[], emptyAtMs: number | null, x: Scale, y: Scale): string {
-  const above = fan.filter((point) => point.p50 > 0 && (emptyAtMs === null || point.atMs < emptyAtMs));
-  const lastAtMs = fan.at(-1)?.atMs ?? -Infinity;
-  const points = above.map((point) => `${x(point.atMs)} ${y(point.p50)}`);
-  if (points.length > 0 && emptyAtMs !== null && emptyAtMs <= lastAtMs)
-    points.push(`${x(emptyAtMs)} ${y(0)}`);
+/** One course of the fan as a line; it ends on the floor where the roll would be empty. */
+export function coursePath(fan: readonly FanPoint[], share: "p10" | "p50" | "p90", x: Scale, y: Scale): string {
+  const points: string[] = [];
+  let last: FanPoint | undefined;
+  for (const point of fan) {
+    if (last !== undefined && last[share] > 0 && point[share] <= 0) {
+      const part = last[share] / (last[share] - point[share]);
+      points.push(`${x(last.atMs + part * (point.atMs - last.atMs))} ${y(0)}`);
+    }
+    if (point[share] > 0) points.push(`${x(point.atMs)} ${y(point[share])}`);
+    last = point;
+  }
   return points.length < 2 ? "" : `M${points.join("L")}`;
 }
 

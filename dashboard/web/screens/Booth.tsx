@@ -1,4 +1,5 @@
 import type { BoothView } from "@boothward/shared-types/view";
+import { AdviceReasons, AdviceSheet } from "../parts/AdviceSheet.tsx";
 import { Age } from "../parts/Age.tsx";
 import { AlertSheet } from "../parts/AlertSheet.tsx";
 import { BoothChip } from "../parts/Chip.tsx";
@@ -7,13 +8,24 @@ import { EveningSheet } from "../parts/EveningSheet.tsx";
 import { factsOf } from "../parts/factsOf.ts";
 import { Frame } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
+import { later } from "../parts/later.tsx";
 import { byUrgency, isOld } from "../state/boothLook.ts";
 import { booths, formatOf, heardAtMs, isCutOff, nowMs, slowMs } from "../state/signals.ts";
+import { useEvening } from "../state/useEvening.ts";
 import { boothVerdict } from "../words/boothWords.ts";
 import { boothPage as words, facts as factWords } from "../words/en/booth.ts";
 import { asking } from "../words/en/frame.ts";
 import { invented, nameOf } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
+
+const QuestionSheet = later(
+  () => import("../desk/desk.ts").then((file) => file.QuestionSheet),
+  () => <section class="sheet waiting" />,
+);
+const PaperActions = later(
+  () => import("../desk/desk.ts").then((file) => file.PaperActions),
+  () => <section class="sheet waiting" />,
+);
 
 /** One booth: what it needs, its evening, its temperature, its sessions, and the facts. */
 export function Booth({ boothId }: { boothId: string }) {
@@ -44,7 +56,7 @@ function KnownBooth({ booth }: { booth: BoothView }) {
   const now = slowMs.value;
   const old = isOld(booth, isCutOff.value);
   const cutOffMs = isCutOff.value ? nowMs.value - (heardAtMs.value ?? nowMs.value) : null;
-  const alerts = cutOffMs === null ? byUrgency(booth.alerts) : [];
+  const evening = useEvening(booth);
   return (
     <Frame
       title={booth.name}
@@ -68,20 +80,16 @@ function KnownBooth({ booth }: { booth: BoothView }) {
           {boothVerdict(booth, now, format, cutOffMs)}
         </h1>
       </div>
-      <div class="cols">
-        <div>
-          {alerts.map((alert, i) => (
-            <AlertSheet
-              key={alert.alertId}
-              alert={alert}
-              booth={booth}
-              nowMs={now}
-              format={format}
-              isFirst={i === 0}
-            />
-          ))}
-          <EveningSheet booth={booth} nowMs={now} isOld={old} format={format} />
-          <BoothCharts booth={booth} nowMs={now} format={format} />
+      <div class="booth-parts">
+        <div class="lead">
+          <Needs booth={booth} nowMs={now} format={format} isOld={old} />
+          <EveningSheet booth={booth} evening={evening} nowMs={now} isOld={old} format={format} />
+        </div>
+        <div class="acts">
+          <PaperActions booth={booth} format={format} />
+        </div>
+        <div class="more">
+          <BoothCharts booth={booth} evening={evening} nowMs={now} format={format} />
         </div>
         <Facts booth={booth} isOld={old} format={format} />
       </div>
@@ -89,9 +97,38 @@ function KnownBooth({ booth }: { booth: BoothView }) {
   );
 }
 
+type NeedsProps = { booth: BoothView; nowMs: number; format: Format; isOld: boolean };
+
+/** What the booth needs: its alerts, the one question, and the advice, which stands in the alert it belongs to. */
+function Needs({ booth, nowMs, format, isOld }: NeedsProps) {
+  const alerts = isCutOff.value ? [] : byUrgency(booth.alerts);
+  const onPaper = alerts.find((alert) => alert.matter === "mediaLow") ?? null;
+  const question = isCutOff.value ? null : (booth.media?.question ?? null);
+  const isOver = booth.booking !== null && nowMs >= booth.booking.closeAtMs;
+  const hasAdvice = !isOld && !isOver;
+  return (
+    <>
+      {alerts.map((alert, i) => (
+        <AlertSheet
+          key={alert.alertId}
+          alert={alert}
+          booth={booth}
+          nowMs={nowMs}
+          format={format}
+          isFirst={i === 0}
+        >
+          {alert === onPaper && hasAdvice && <AdviceReasons booth={booth} nowMs={nowMs} format={format} />}
+        </AlertSheet>
+      ))}
+      {question !== null && <QuestionSheet booth={booth} question={question} format={format} />}
+      {onPaper === null && hasAdvice && <AdviceSheet booth={booth} nowMs={nowMs} format={format} />}
+    </>
+  );
+}
+
 function Facts({ booth, isOld, format }: { booth: BoothView; isOld: boolean; format: Format }) {
   return (
-    <section class="sheet">
+    <section class="sheet facts-sheet">
       <h2>{factWords.title}</h2>
       <dl class={`facts ${isOld ? "grey" : ""}`}>
         {factsOf(booth, format).map((fact) => [

@@ -30,11 +30,14 @@ export function needsSomebodyNow(booth: BoothView): boolean {
 
 export type PaperOutlook = "lasts" | "mayLast" | "ends" | "notKnown";
 
+/** From this chance on it is said that a roll lasts. */
+export const lastsFrom = 0.9;
+
 /** Whether the loaded roll is expected to reach the close: nine times in ten, at least half, or not. */
 export function paperOutlook(booth: BoothView): PaperOutlook {
   const media = booth.outlook.media;
   if (media === null || booth.booking === null) return "notKnown";
-  if (media.lastsChance >= 0.9) return "lasts";
+  if (media.lastsChance >= lastsFrom) return "lasts";
   return media.lastsChance >= 0.5 ? "mayLast" : "ends";
 }
 
@@ -44,13 +47,19 @@ function mayRunOut(booth: BoothView): boolean {
   return outlook === "mayLast" || outlook === "ends";
 }
 
+/** Something is to be done or answered that no alert speaks of yet. */
+function isWatched(booth: BoothView): boolean {
+  const isAsking = booth.media?.question != null || booth.printer?.stalledSinceAtMs != null;
+  return booth.health === "watch" || isAsking || mayRunOut(booth);
+}
+
 /** Tone of a booth; what is silent or unknown loses its paper whatever else is said of it. */
 export function toneOf(booth: BoothView, isCutOff: boolean): Tone {
   if (isCutOff || booth.heardAtMs === null) return "unknown";
   if (booth.health === "silent" || booth.health === "unknown") return booth.health;
   if (needsSomebodyNow(booth)) return "act";
   if (pressingAlert(booth) !== null || booth.health === "needsAHand") return "plan";
-  return booth.health === "watch" || mayRunOut(booth) ? "watch" : "fine";
+  return isWatched(booth) ? "watch" : "fine";
 }
 
 /** What is shown of the booth is of the past: nobody hears it, or nobody hears the dashboard. */

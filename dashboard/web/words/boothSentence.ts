@@ -1,8 +1,12 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { paperOutlook, pressingAlert } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
+import { advice } from "./en/advice.ts";
 import { card as words } from "./en/today.ts";
 import type { Format } from "./format.ts";
+import { nextStep } from "./nextStep.ts";
+
+type MediaOutlook = NonNullable<BoothView["outlook"]["media"]>;
 
 /** What a card says of its booth: why first, and the one thing to do, set in bold. */
 export type BoothSentence = { why: string; doNow: string };
@@ -10,7 +14,7 @@ export type BoothSentence = { why: string; doNow: string };
 const only = (why: string): BoothSentence => ({ why, doNow: "" });
 
 /** Sheets to spare, in fives: the band is wider than that. */
-const inFives = (sheets: number): number => Math.max(0, Math.round(sheets / 5) * 5);
+export const inFives = (sheets: number): number => Math.max(0, Math.round(sheets / 5) * 5);
 
 /**
  * The sentence of a booth's card. `isCutOff`: the dashboard is out of reach, so that all is said as of the
@@ -33,7 +37,15 @@ export function boothSentence(
     const doNow = alert === null ? "" : alertText(alert, booth, nowMs, format).doNow;
     return { why: silentSentence(booth, booth.heardAtMs, format), doNow };
   }
-  return only(paperSentence(booth, nowMs, format));
+  return presentSentence(booth, nowMs, format);
+}
+
+/** Whether the paper lasts, with the next thing to do, for a booth that is heard and that no alert speaks of. */
+export function presentSentence(booth: BoothView, nowMs: number, format: Format): BoothSentence {
+  const paper = paperSentence(booth, nowMs, format);
+  const isOver = booth.booking !== null && nowMs >= booth.booking.closeAtMs;
+  const step = isOver ? null : nextStep(booth, format);
+  return step === null ? only(paper) : { why: step.why ?? paper, doNow: step.doNow };
 }
 
 function silentSentence(booth: BoothView, heardAtMs: number, format: Format): string {
@@ -58,7 +70,7 @@ export function paperSentence(booth: BoothView, nowMs: number, format: Format): 
   if (media === null) return opening === null ? words.noRate : `${opening}.`;
   switch (paperOutlook(booth)) {
     case "lasts":
-      return (opening ?? words.lasts) + words.spare(format.count(inFives(media.leftAtClose.p50)));
+      return lastingSentence(opening ?? words.lasts, media, format);
     case "mayLast":
       return words.justLasts(words.inTen(Math.round(media.lastsChance * 10)));
     case "ends":
@@ -67,6 +79,13 @@ export function paperSentence(booth: BoothView, nowMs: number, format: Format): 
         ? words.justLasts(words.inTen(Math.round(media.lastsChance * 10)))
         : words.endsAbout(format.clock(media.emptyAtMs.p50));
   }
+}
+
+/** A roll that lasts; that no other is there is told where a busy night might want one. */
+function lastingSentence(start: string, media: MediaOutlook, format: Format): string {
+  const spare = start + words.spare(format.count(inFives(media.leftAtClose.p50)));
+  const isBare = media.rolls.spares === 0 && media.rolls.needed > 0;
+  return isBare ? `${spare} ${advice.noSpare}` : spare;
 }
 
 /** "about 158" for what is counted or doubtful, "158" for what a meter or a person says. */

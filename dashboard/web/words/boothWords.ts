@@ -1,8 +1,9 @@
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import { reasonWords } from "../../alerts/words.ts";
-import { paperOutlook, pressingAlert } from "../state/boothLook.ts";
+import type { Tried } from "../parts/tried.ts";
+import { lastsFrom, paperOutlook, pressingAlert } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
-import { figureText, paperSentence } from "./boothSentence.ts";
+import { figureText, inFives, presentSentence } from "./boothSentence.ts";
 import { heat, paper, printerState, sessions } from "./en/booth.ts";
 import { card, nameOf, verdict } from "./en/today.ts";
 import type { Format } from "./format.ts";
@@ -29,8 +30,10 @@ export function boothVerdict(
     case "needsAHand":
       return verdict.handNeeded(name);
     case "watch":
-    case "fine":
-      return paperSentence(booth, nowMs, format);
+    case "fine": {
+      const { doNow, why } = presentSentence(booth, nowMs, format);
+      return doNow === "" ? why : doNow;
+    }
   }
 }
 
@@ -56,6 +59,16 @@ export function paperHeading(booth: BoothView, format: Format, isOld: boolean): 
         : paper.left(text) +
             paper.until(format.clock(outlook.emptyAtMs.p50), format.clock(booking.closeAtMs));
   }
+}
+
+/** What the picture says while something is tried. */
+export function triedHeading(tried: Tried, format: Format): string {
+  const { wish, lastsChance, emptyAtMs, leftAtClose } = tried;
+  const start = paper.tried(wish.isOnePrint, wish.extraMin === 0 ? null : format.clock(tried.closeAtMs));
+  if (lastsChance >= lastsFrom) return start + paper.triedLasts(format.count(inFives(leftAtClose.p50)));
+  if (lastsChance >= 0.5 || emptyAtMs.p50 === null)
+    return start + paper.triedMayLast(card.inTen(Math.round(lastsChance * 10)));
+  return start + paper.triedEnds(format.clock(emptyAtMs.p50));
 }
 
 /** How sure the forecast of the paper is, as a sentence; empty where there is none. */

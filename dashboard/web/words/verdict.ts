@@ -1,7 +1,7 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { inOrder, needsSomebodyNow, paperOutlook, pressingAlert, toneOf } from "../state/boothLook.ts";
 import { alertText, saysWhatToDo } from "./alertText.ts";
-import { paperSentence } from "./boothSentence.ts";
+import { presentSentence } from "./boothSentence.ts";
 import { nameOf, verdict as words } from "./en/today.ts";
 import type { Format } from "./format.ts";
 
@@ -129,10 +129,15 @@ function doubtVerdict(input: VerdictInput): Verdict | null {
         : words.neverHeard(plainNames(unheard));
   const why =
     concerned === unknown || concerned === watched
-      ? paperSentence(first, input.nowMs, input.formatOf(first))
+      ? sentenceOf(first, input)
       : null;
   const rest = aboutOthers(input.booths.filter((booth) => !concerned.includes(booth)));
   return say(headline, joined(why, rest), `doubt ${headline}`);
+}
+
+function sentenceOf(booth: BoothView, input: VerdictInput): string {
+  const { doNow, why } = presentSentence(booth, input.nowMs, input.formatOf(booth));
+  return joined(doNow === "" ? null : doNow, why);
 }
 
 function well(input: VerdictInput): Verdict {

@@ -64,6 +64,12 @@ export const card = {
   left: "left",
   then: "then",
   about: "about",
+  figure: {
+    metered: () => "from the printer",
+    counted: () => "counted",
+    confirmed: (by: string | null) => `confirmed by ${by ?? "a person"}`,
+    doubtful: () => "please check",
+  },
   noFigure: "not known",
   rollLabel: (left: string, kit: string) => `Roll: ${left} of ${kit} sheets left`,
   rollUnknown: "How much is on the roll is not known",
@@ -99,4 +105,7 @@ export const strip = {
   last: (at: string) => `last ${at}`,
   close: (at: string) => `close ${at}`,
   roll: (at: string) => `roll ${at}`,
+  change: (at: string) => `change ${at}`,
+  lull: "lull",
+  from: (at: string) => `from ${at}`,
 };

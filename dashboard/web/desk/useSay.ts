@@ -1,0 +1,27 @@
+import * as z from "zod/mini";
+import { usePage } from "../state/pageContext.ts";
+import { useSend } from "../state/useSend.ts";
+
+/** What a person may say of a booth; the dashboard adds who and when. */
+export type PersonWord =
+  | { kind: "rollFitted"; sheets: number; atMs?: number }
+  | { kind: "rollTakenOff"; sheetsLeft: number | null }
+  | { kind: "rollDenied"; atMs?: number }
+  | { kind: "correction"; sheetsLeft: number }
+  | { kind: "waste"; pitches: number; cause: WasteCause }
+  | { kind: "takenBack"; bootId: string; seq: number }
+  | { kind: "extended"; bookingId: string; closeAtMs: number };
+
+export type WasteCause = "change" | "test" | "spoilt";
+
+/** Names the fact that was made of the word. */
+const madeFact = z.object({ bootId: z.string(), seq: z.number() });
+
+/** Says something of a booth to the dashboard; `say` gives null when it was refused. */
+export function useSay(boothId: string) {
+  const page = usePage();
+  const { refusal, isBusy, send } = useSend();
+  const address = `/api/booths/${encodeURIComponent(boothId)}/facts`;
+  const say = (word: PersonWord) => send(() => page.call("POST", address, madeFact, word));
+  return { refusal, isBusy, say };
+}

@@ -1,0 +1,68 @@
+/** The English texts of what to do about the paper, of waiting, and of what was counted by what. */
+export const advice = {
+  now: "now",
+  at: (at: string) => `at ${at}`,
+  by: (at: string) => `by ${at}`,
+  inLull: ", in the lull",
+  change: (when: string, lull: string) => `Change the roll ${when}${lull}.`,
+  letRunOut: (at: string) => `Let the roll run out, about ${at}, then change it.`,
+  bring: (when: string) => `Bring a roll ${when}: none is left at the booth.`,
+  left: (empty: string) => `Left as it is, it is empty about ${empty}.`,
+  advised: (at: string, isInLull: boolean) => `${isInLull ? "In the lull, " : ""}${at}`,
+  atEmpty: (at: string) => `When it is empty, about ${at}`,
+  waits: (groups: number) =>
+    groups < 0.5
+      ? "nobody waits to speak of"
+      : groups < 1.5
+        ? "about one group waits"
+        : `about ${Math.round(groups)} groups wait`,
+  aside: (sheets: number) =>
+    sheets < 1
+      ? "nothing is set aside"
+      : Math.round(sheets) === 1
+        ? "one sheet goes back in the box"
+        : `${Math.round(sheets)} sheets go back in the box`,
+  emptyBefore: (chance: string) => `${chance} that it is empty before that.`,
+  inHundred: (n: number) => `${n} in 100`,
+  onePrintLatest: (at: string, risk: string) =>
+    `If no roll comes, one print a session, begun by ${at}, keeps the risk of running out at ${risk}.`,
+  onePrintNow: (risk: string) =>
+    `If no roll comes, one print a session from now on still keeps the risk of running out at ${risk}.`,
+  onePrintShort: (chance: string) =>
+    `One print a session from now on lasts to close with a chance of ${chance}: not enough by itself.`,
+  noneNeeded: "No other roll is needed.",
+  needed: (n: string, isOne: boolean) =>
+    `${n} more ${isOne ? "roll is" : "rolls are"} needed to be safe to close`,
+  there: (n: string, isOne: boolean) => `; ${n} ${isOne ? "is" : "are"} at the booth: enough.`,
+  short: (n: string, isOne: boolean, short: string) =>
+    `; ${n} ${isOne ? "is" : "are"} at the booth: ${short} short.`,
+  none: (short: string) => `; none is at the booth: ${short} short.`,
+  plain: ".",
+  noSpare: "No spare is at the booth.",
+  printReady: (length: string) => `A print is ready in about ${length}.`,
+  boothFree: (length: string) => `Who comes now waits about ${length} for the booth.`,
+  seconds: (n: number) => `${n} seconds`,
+};
+
+export const step = {
+  stalled: "Look at the printer.",
+  stalledSince: (at: string) => `Prints wait, and none has come out since ${at}.`,
+  fitted: (at: string) => `Did you fit a new roll at ${at}?`,
+  left: "How many sheets are left?",
+};
+
+export const countedBy = {
+  sessions: {
+    hook: "told by the booth program",
+    layouts: "by finished layouts",
+    shots: "by groups of shots",
+    jobs: "by groups of print jobs",
+  },
+  pitches: {
+    counter: "by the printer's own counter",
+    jobs: "by print jobs",
+    layouts: "by layouts and copies",
+    hook: "told by the booth program",
+  },
+  nothing: "nothing counts them here",
+};
