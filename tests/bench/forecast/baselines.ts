@@ -23,14 +23,15 @@ const planWorthMs = 20 * 60_000;
 const halfLifeMs = 30 * 60_000;
 /** A ratio to the plan is drawn towards 1 as if so many sheets had come just as planned. */
 const planWorthSheets = 10;
-/** Sheets come in sessions: the mean square of a session's sheets over their mean, until some were seen. */
-const usualClumping = 2.1;
+/** Sheets come in sessions: mean square over mean of a session's sheets, in means, until some were seen. */
+const usualClumping = 1.2;
+const usualSheetsPerSession = 1.7;
 
 /** What each baseline says at an instant, from the sessions finished until then. */
 export function baselinesAt(evening: Evening, atMs: number): Readonly<Record<BaselineName, Outset>> {
   const { startAtMs, endAtMs, plannedSheets, usualShape } = evening;
   const seen = evening.sessions.filter((session) => session.atMs <= atMs);
-  const clumping = clumpingOf(seen);
+  const clumping = clumpingOf(seen, evening.plan.sheetsPerSession ?? usualSheetsPerSession);
   const passedMs = atMs - startAtMs;
   const planRate = plannedSheets / (endAtMs - startAtMs);
   const rateOf = (weightAt: (agoMs: number) => number, weightMs: number) =>
@@ -53,8 +54,8 @@ export function baselinesAt(evening: Evening, atMs: number): Readonly<Record<Bas
   };
 }
 
-function clumpingOf(seen: readonly { readonly sheets: number }[]): number {
-  if (seen.length < 8) return usualClumping;
+function clumpingOf(seen: readonly { readonly sheets: number }[], planned: number): number {
+  if (seen.length < 8) return usualClumping * planned;
   const [sum, squares] = [
     seen.reduce((total, { sheets }) => total + sheets, 0),
     seen.reduce((total, { sheets }) => total + sheets ** 2, 0),

@@ -3,9 +3,9 @@ import type { Evening } from "./evening.ts";
 import { familyNames } from "./families.ts";
 import { fitDoubts } from "./fitDoubt.ts";
 import { openEvenings } from "./openEvenings.ts";
-import { openPlainForecaster } from "./plainForecaster.ts";
 import { printTable } from "./printTable.ts";
 import { familyRows, measureRows, type Tried } from "./resultTable.ts";
+import { throughReplay } from "./throughReplay.ts";
 import { simulateFamily, type SeedRange } from "./simulateEvening.ts";
 import { tryEvening, type Forecaster, type TriedEvening } from "./tryEvening.ts";
 
@@ -43,7 +43,7 @@ export async function benchForecast(args: readonly string[], clockMs: () => numb
     families: values.family ?? familyNames,
     withOpen: !values["no-open"],
   };
-  const tried = await tryAll(choice, openPlainForecaster, clockMs);
+  const tried = await tryAll(choice, throughReplay, clockMs);
   const [measures, families] = [measureRows(tried), familyRows(tried)];
   return values.json ? `${JSON.stringify({ measures, families })}\n` : printTable(measures, families);
 }
@@ -60,13 +60,14 @@ export async function tryAll(
   clockMs: () => number,
 ): Promise<Tried> {
   const toFit = familyNames.flatMap((family) => simulateFamily(family, "tune", eveningsFitted));
-  const doubts = fitDoubts(toFit);
-  const run = (evenings: readonly Evening[]): TriedEvening[] =>
-    evenings.map((evening) => tryEvening(evening, open, doubts, clockMs));
-  const simulated = choice.families.flatMap((family) =>
-    run(simulateFamily(family, choice.seeds, choice.evenings)),
-  );
+  const run = (evenings: readonly Evening[], fittedOn: readonly Evening[]): TriedEvening[] => {
+    const doubts = fitDoubts(fittedOn);
+    return evenings.map((evening) => tryEvening(evening, open, doubts, clockMs));
+  };
+  const chosen = choice.families.flatMap((family) => simulateFamily(family, choice.seeds, choice.evenings));
+  const simulated = run(chosen, toFit);
   if (!choice.withOpen) return { simulated, learned: [], cold: [] };
   const { learned, cold } = await openEvenings(choice.seeds, choice.evenings);
-  return { simulated, learned: run(learned), cold: run(cold) };
+  const openToFit = await openEvenings("tune", eveningsFitted);
+  return { simulated, learned: run(learned, openToFit.learned), cold: run(cold, openToFit.cold) };
 }

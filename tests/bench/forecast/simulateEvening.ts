@@ -22,7 +22,7 @@ const sessionsPerGuest: Readonly<Record<string, number>> = {
   gala: 0.75,
 };
 /** Where the plan says nothing, a planner takes it that this share of the loaded sheets will be used. */
-const usualShareOfLoad = 0.85;
+export const usualShareOfLoad = 0.85;
 /** Sheets a session that a planner counts on when the plan does not say. */
 const plannedSheetsPerSession = 1.7;
 /** A quieter evening than this tells nothing of a forecast. */
