@@ -1,92 +1,85 @@
-import type { FanPoint, Outlook } from "@boothward/shared-types";
+import type { Outlook, WhatIf } from "@boothward/shared-types";
 import type { BookedTime } from "../booth/bookingWindows.ts";
 import type { BoothSettings } from "../booth/boothSettings.ts";
 import type { BoothState } from "../booth/boothState.ts";
-import { mediaNow, type MediaNow } from "../booth/mediaNow.ts";
-import { demandRate, type DemandRate } from "./demandRate.ts";
-import { demandIn, perHourOf, runOutChance } from "./gammaPoisson.ts";
-import { nbQuantiles, type NegativeBinomial } from "./negativeBinomial.ts";
+import { mediaNow } from "../booth/mediaNow.ts";
+import { demandInputOf } from "./demandInputOf.ts";
+import type { PastEvening } from "./demand/demandInput.ts";
+import type { DemandRun } from "./demand/demandRun.ts";
+import { forecastDemand } from "./demand/forecastDemand.ts";
+import { changeAdvice } from "./media/changeAdvice.ts";
+import { paperAhead, sheetsPerHourNow } from "./media/paperAhead.ts";
+import { paperCourse } from "./media/paperCourse.ts";
+import { rationing } from "./media/rationing.ts";
+import { rollsToClose, sheetsAboard, type Aboard } from "./media/rollsToClose.ts";
+import { extra, whatIfs } from "./media/whatIfs.ts";
+import { waitsOf } from "./queue/waitsOf.ts";
 
 /** The parts of a booth's state that an outlook is made of: while they are the same, so is what lies ahead. */
-export const outlookParts = ["bins", "media", "printing"] as const;
+export const outlookParts = ["bins", "media", "printing", "readings"] as const;
 export type OutlookState = Pick<BoothState, (typeof outlookParts)[number]>;
 
-const hourMs = 3_600_000;
-const fanStepMs = 5 * 60_000;
+/** An outlook, and the forecast's memo to hand in with the next one: it saves time and changes no answer. */
+export type LookedAhead = { readonly outlook: Outlook; readonly run: DemandRun | null };
 
-/** An evening's rate wanders from what it was lately by about this share of itself. Our own choice. */
-const drift = 0.35;
-
-const shares = [0.1, 0.5, 0.9] as const;
+const minuteMs = 60_000;
 
 /**
- * All forecasts of a booth at one moment: how many sheets are left until the close, when the roll is empty,
- * and the chance that it lasts. Depends on its arguments alone, so the same evening gives the same answer.
+ * All forecasts of a booth at one moment: how many sheets are left until the close, when the roll is empty, the
+ * chance that it lasts, and what follows from it. Depends on its arguments alone, `before` left aside.
  *
- * `media` is null without a booking, with nothing known of the roll, and before anything tells how fast it
- * goes.
+ * `media` is null without a booking, and with nothing known of the roll. `past` are earlier evenings of the
+ * same kind; `before` is the run of the outlook before, or null.
  */
 export function outlookOf(
   state: OutlookState,
   booking: BookedTime | null,
   settings: BoothSettings,
   atMs: number,
-): Outlook {
+  past: readonly PastEvening[],
+  before: DemandRun | null,
+): LookedAhead {
   const media = booking === null ? null : mediaNow(state, settings, booking);
-  const rate = booking === null ? null : demandRate(state, booking, atMs);
-  if (booking === null || media === null || rate === null) return { atMs, media: null };
-  const steps = fanSteps(booking, rate, atMs);
-  const chancesOf = (sheets: number) => steps.map((step) => runOutChance(step.demand, sheets));
-  const chances = chancesOf(media.sheetsLeft);
-  const lowChances = media.lowSheets === media.sheetsLeft ? chances : chancesOf(media.lowSheets);
-  const highChances = media.highSheets === media.sheetsLeft ? chances : chancesOf(media.highSheets);
-  const fan = steps.map((step) => fanPoint(step, media));
-  const last = fan.at(-1) ?? { p10: media.lowSheets, p50: media.sheetsLeft, p90: media.highSheets };
-  return {
+  if (booking === null || media === null) return { outlook: { atMs, media: null }, run: before };
+  const input = demandInputOf(state, booking, past);
+  const { run, ahead } = forecastDemand(before, input, atMs, booking.closeAtMs);
+  const aboard = aboardOf(booking, settings);
+  const { sheetsLeft } = media;
+  const outlook: Outlook = {
     atMs,
     media: {
-      sheetsPerHour: perHourOf(rate.belief),
-      fan,
-      emptyAtMs: {
-        p10: firstReached(steps, lowChances, shares[0]),
-        p50: firstReached(steps, chances, shares[1]),
-        p90: firstReached(steps, highChances, shares[2]),
-      },
-      leftAtClose: { p10: last.p10, p50: last.p50, p90: last.p90 },
-      lastsChance: 1 - Math.max(0, ...chances),
-      ...{ basis: "planned", change: null, rationing: null, waits: null },
-      rolls: { needed: 0, spares: null, lastsChance: null },
+      sheetsPerHour: sheetsPerHourNow(ahead, booking.openAtMs),
+      ...paperAhead(paperCourse(ahead, media), media, booking.closeAtMs),
+      basis: ahead.basis,
+      change: changeAdvice(ahead, sheetsLeft, aboard.spareRolls),
+      rationing: rationing(ahead, sheetsAboard(sheetsLeft, aboard) ?? sheetsLeft),
+      rolls: rollsToClose(ahead, ahead.stepsAtMs.length - 1, media, aboard),
+      waits: waitsOf(state, booking, ahead),
     },
   };
+  return { outlook, run };
 }
 
-type Step = { readonly atMs: number; readonly demand: NegativeBinomial };
-
-/** From now to the close in steps of five minutes, the close itself last; after the close none. */
-function fanSteps(booking: BookedTime, { belief, clumping }: DemandRate, atMs: number): readonly Step[] {
-  const lengthMs = booking.closeAtMs - atMs;
-  if (lengthMs <= 0) return [];
-  const count = Math.ceil(lengthMs / fanStepMs);
-  return Array.from({ length: count + 1 }, (_, step) => {
-    const thenMs = Math.min(atMs + step * fanStepMs, booking.closeAtMs);
-    const hours = Math.max(0, thenMs - Math.max(atMs, booking.openAtMs)) / hourMs;
-    return { atMs: thenMs, demand: demandIn(belief, hours, { clumping, drift }) };
-  });
+/**
+ * What the paper would do if the evening went on for 15 to 120 minutes more, or each session took one print from
+ * now on; empty where nothing can be forecast. Dearer than an outlook: for a page that asks.
+ */
+export function whatIfsOf(
+  state: OutlookState,
+  booking: BookedTime | null,
+  settings: BoothSettings,
+  atMs: number,
+  past: readonly PastEvening[],
+  before: DemandRun | null,
+): WhatIf[] {
+  const media = booking === null ? null : mediaNow(state, settings, booking);
+  if (booking === null || media === null) return [];
+  const { closeAtMs } = booking;
+  const input = demandInputOf(state, booking, past);
+  const { ahead } = forecastDemand(before, input, atMs, closeAtMs + extra.mostMin * minuteMs);
+  return whatIfs(ahead, media, aboardOf(booking, settings), closeAtMs);
 }
 
-function fanPoint({ atMs, demand }: Step, media: MediaNow): FanPoint {
-  const [low = 0, middle = 0, high = 0] = nbQuantiles(demand, shares);
-  return { atMs, p10: media.lowSheets - high, p50: media.sheetsLeft - middle, p90: media.highSheets - low };
-}
-
-/** When the chance of an empty roll first reaches this share, between the steps by a straight line. */
-function firstReached(steps: readonly Step[], chances: readonly number[], share: number): number | null {
-  const at = chances.findIndex((chance) => chance >= share);
-  const then = steps[at];
-  if (then === undefined) return null;
-  const before = steps[at - 1];
-  const from = chances[at - 1] ?? 0;
-  const to = chances[at] ?? 1;
-  if (before === undefined || to <= from) return then.atMs;
-  return before.atMs + ((then.atMs - before.atMs) * (share - from)) / (to - from);
+function aboardOf(booking: BookedTime, { kitSheets }: BoothSettings): Aboard {
+  return { kitSheets, spareRolls: booking.spareRolls, partialRolls: [] };
 }

@@ -71,21 +71,24 @@ function cheapest(ahead: DemandAhead, sheetsLeft: number, end: Weighed, ends: nu
   ahead.stepsAtMs.slice(0, -1).forEach((atMs, step) => {
     const empty = emptyChance(ahead, step, sheetsLeft);
     const caught = empty * (end.burden + surpriseBurden(ahead, atMs));
-    if (caught >= best.burden) return;
+    const waiting = caught + (1 - empty) * delayBurden(ahead, atMs);
+    if (waiting >= best.burden) return;
     const cost = costAt(ahead, sheetsLeft, atMs);
-    const burden = caught + (1 - empty) * burdenOf(ahead, cost, empty);
+    const burden = waiting + (1 - empty) * lostOf(cost.sheetsSetAside / (1 - empty));
     if (burden < best.burden) best = { cost, burden };
   });
   return best.cost;
 }
 
-/** What a change that finds sheets on the roll costs, in sheets. */
-function burdenOf(ahead: DemandAhead, { atMs, sheetsSetAside }: ChangeCost, empty: number): number {
+/** What a change costs those who come meanwhile, in sheets, when a person finds the gap for it. */
+function delayBurden(ahead: DemandAhead, atMs: number): number {
   const groups = groupsBetween(ahead, atMs, atMs + slackMs + changeMs) * (changeMs / (slackMs + changeMs));
-  const aside = sheetsSetAside / (1 - empty);
-  // A few sheets are thrown away; more come back to stock and cost another fitting.
-  const lost = Math.min(aside, wasteAtChange.usual + lostOfSetAside * aside);
-  return groups * groupInSheets + lost;
+  return groups * groupInSheets;
+}
+
+/** What is lost of sheets that are set aside: a few are thrown away; more come back and cost another fitting. */
+function lostOf(setAside: number): number {
+  return Math.min(setAside, wasteAtChange.usual + lostOfSetAside * setAside);
 }
 
 function surpriseBurden(ahead: DemandAhead, atMs: number): number {

@@ -29,7 +29,7 @@ export function paperCourse(ahead: DemandAhead, paper: LoadedPaper): readonly Co
   const empty: [number, number, number] = [0, 0, 0];
   return ahead.stepsAtMs.map((atMs, step) => {
     shares.forEach((share, at) => {
-      used[at] = Math.max(used[at] ?? 0, Math.round(ahead.quantile(step, share)));
+      used[at] = usedUpTo(ahead, step, share, used[at] ?? 0);
     });
     [lowSheets, sheetsLeft, highSheets].forEach((sheets, at) => {
       empty[at] = Math.max(empty[at] ?? 0, emptyChance(ahead, step, sheets));
@@ -40,6 +40,28 @@ export function paperCourse(ahead: DemandAhead, paper: LoadedPaper): readonly Co
       emptyChances: [empty[0], empty[1], empty[2]] as const,
     };
   });
+}
+
+/** More than any evening uses: a search for more ends here. */
+const mostSheets = 1_000_000;
+
+/**
+ * Whole sheets, at least `from`, that are not exceeded up to a step with the chance `share`. Searched from the step
+ * before on: a few looks at the distribution instead of a search over all of it.
+ */
+function usedUpTo(ahead: DemandAhead, step: number, share: number, from: number): number {
+  if (ahead.atMost(step, from) >= share) return from;
+  let low = from;
+  let width = Math.max(1, Math.round(ahead.mean(step) - ahead.mean(Math.max(0, step - 1))));
+  while (ahead.atMost(step, low + width) < share && width < mostSheets)
+    [low, width] = [low + width, 2 * width];
+  let high = low + width;
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (ahead.atMost(step, middle) >= share) high = middle;
+    else low = middle;
+  }
+  return high;
 }
 
 /** The course up to the close, the close itself last; nothing when the close has passed. */
