@@ -19,6 +19,7 @@ export const agentRooms = {
   sources: ["readings"],
   outbox: [],
   link: ["outbox"],
+  install: [],
 };
 
 /** One zone per pair of rooms that may not meet. */

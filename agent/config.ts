@@ -2,13 +2,17 @@ import { dirname, resolve } from "node:path";
 import * as z from "zod";
 import { readYaml } from "./readYaml.ts";
 import { folderSourceConfig } from "./sources/folderSourceConfig.ts";
+import { hookSourceConfig } from "./sources/hook/hookSourceConfig.ts";
 import { hostSourceConfig } from "./sources/hostSourceConfig.ts";
 import { ippSourceConfig } from "./sources/ipp/ippSourceConfig.ts";
+import { spoolerSourceConfig } from "./sources/spooler/spoolerSourceConfig.ts";
 import { thermometersSourceConfig } from "./sources/thermometersSourceConfig.ts";
 
 export const sourceConfig = z.discriminatedUnion("kind", [
   ippSourceConfig,
+  spoolerSourceConfig,
   folderSourceConfig,
+  hookSourceConfig,
   hostSourceConfig,
   thermometersSourceConfig,
 ]);

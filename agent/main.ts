@@ -74,8 +74,8 @@ async function run(args: string[]): Promise<void> {
       .catch((error: unknown) => log.error({ error: String(error) }, "the agent did not stop cleanly"))
       .finally(() => process.exit(0));
   };
-  process.once("SIGINT", stop);
-  process.once("SIGTERM", stop);
+  // The last two are what Windows says when its console is closed, and for Ctrl-Break.
+  for (const signal of ["SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK"] as const) process.once(signal, stop);
 }
 
 async function pair(args: string[]): Promise<void> {

@@ -1,8 +1,10 @@
 import type { SourceConfig } from "./config.ts";
 import type { Source } from "./readings/source.ts";
 import { folderSource } from "./sources/folderSource.ts";
+import { hookSource } from "./sources/hook/hookSource.ts";
 import { hostSource } from "./sources/hostSource.ts";
 import { ippSource } from "./sources/ipp/ippSource.ts";
+import { spoolerSource } from "./sources/spooler/spoolerSource.ts";
 import type { Surroundings } from "./sources/surroundings.ts";
 import { thermometersSource } from "./sources/thermometersSource.ts";
 
@@ -11,8 +13,12 @@ export function makeSource(config: SourceConfig, surroundings: Surroundings): So
   switch (config.kind) {
     case "ipp":
       return ippSource(config, surroundings);
+    case "spooler":
+      return spoolerSource(config, surroundings);
     case "folder":
       return folderSource(config, surroundings);
+    case "hook":
+      return hookSource(config, surroundings);
     case "host":
       return hostSource(config, surroundings);
     case "thermometers":

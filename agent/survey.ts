@@ -1,15 +1,21 @@
+import { once } from "node:events";
+import { createServer } from "node:net";
 import { homedir } from "node:os";
 import { join } from "node:path";
+import { defaultHookPort } from "./sources/hook/hookSourceConfig.ts";
 import { hostSensors } from "./sources/hostSensors.ts";
 import { ippClient } from "./sources/ipp/ippClient.ts";
 import { readQueues } from "./sources/ipp/operations.ts";
 import { findPictureFolders } from "./sources/pictureFolders.ts";
 import type { PowerSeen } from "./sources/powerSupplies.ts";
+import { listPrinters } from "./sources/spooler/listPrinters.ts";
+import { printerCondition } from "./sources/spooler/printerCondition.ts";
+import type { WindowsPrinter } from "./sources/spooler/spoolerLine.ts";
 import { findThermometers } from "./sources/thermometers.ts";
 
 /** One thing that can be seen on this computer, or that is missing and what to do about it. */
 export type Finding = {
-  readonly matter: "queue" | "folder" | "thermometer" | "power";
+  readonly matter: "queue" | "folder" | "hook" | "thermometer" | "power";
   /** What was found, as a setting names it; null: it is missing. */
   readonly found: string | null;
   readonly sentence: string;
@@ -21,6 +27,10 @@ export type Finding = {
 export type Places = {
   /** Address of the print server. */
   readonly printServer: string;
+  /** The printers of Windows' spooler; null where this is no Windows, and the print server is asked. */
+  readonly windowsPrinters: (() => Promise<readonly WindowsPrinter[]>) | null;
+  /** Where a booth program would call. */
+  readonly hookPort: number;
   /** Folders under which booth programs keep pictures. */
   readonly pictureRoots: readonly string[];
   /** Where the kernel's files begin. */
@@ -36,6 +46,8 @@ const mostFoldersShown = 5;
 
 const thisComputer: Places = {
   printServer: "ipp://localhost:631/",
+  windowsPrinters: process.platform === "win32" ? () => listPrinters() : null,
+  hookPort: defaultHookPort,
   pictureRoots: ["Pictures", "Documents", "Desktop"].map((name) => join(homedir(), name)),
   sysRoot: "/sys",
   power: () => hostSensors(process.platform, homedir()).power(),
@@ -56,8 +68,9 @@ export async function survey(places: Places = thisComputer): Promise<string> {
 /** The same as data; each matter is there at least once. */
 export async function lookAround(places: Places): Promise<readonly Finding[]> {
   const found = await Promise.all([
-    lookForQueues(places.printServer),
+    places.windowsPrinters ? lookForPrinters(places.windowsPrinters) : lookForQueues(places.printServer),
     lookForFolders(places.pictureRoots),
+    lookForHook(places.hookPort),
     lookForThermometers(places.sysRoot),
     lookForPower(places.power),
   ]);
@@ -82,6 +95,55 @@ async function lookForQueues(printServer: string): Promise<readonly Finding[]> {
     ? `The print server at ${printServer} has no queue: add the booth's printer to it.`
     : `No print server answers at ${printServer}: install CUPS and add the booth's printer, or give the printer's own address (ipp://...) as uri.`;
   return [{ matter: "queue", found: null, sentence, setting: [] }];
+}
+
+async function lookForPrinters(list: () => Promise<readonly WindowsPrinter[]>): Promise<readonly Finding[]> {
+  const missing = (sentence: string): readonly Finding[] => [
+    { matter: "queue", found: null, sentence, setting: [] },
+  ];
+  try {
+    const printers = await list();
+    if (printers.length === 0)
+      return missing(
+        "Windows has no printer: add the booth's printer with its driver, and start its print spooler.",
+      );
+    return printers.map((printer) => {
+      const { state, reasons } = printerCondition(printer, []);
+      const how = [state ?? "there, but Windows does not say how it is", ...reasons].join(", ");
+      const name = JSON.stringify(printer.Name);
+      return {
+        matter: "queue",
+        found: printer.Name,
+        sentence: `The printer ${name} is ${how}.`,
+        setting: ["kind: spooler", `name: ${name}`, `queue: ${name}`],
+      };
+    });
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    return missing(`Windows does not show its printers: ${why}`);
+  }
+}
+
+/** A program that can call says what happens better than anything can be seen from outside. */
+async function lookForHook(port: number): Promise<readonly Finding[]> {
+  const address = `http://127.0.0.1:${port}/session/finished`;
+  const isFree = await isPortFree(port);
+  const sentence = isFree
+    ? `If the booth program can open an address when guests finish, add "kind: hook" to the sources and let it open ${address}: the surest count there is.`
+    : `Port ${port}, where a booth program would call, is in use: by this agent if it runs and has "kind: hook", else give hook another port.`;
+  return [{ matter: "hook", found: isFree ? address : null, sentence, setting: [] }];
+}
+
+async function isPortFree(port: number): Promise<boolean> {
+  const server = createServer().listen(port, "127.0.0.1");
+  try {
+    await once(server, "listening");
+  } catch {
+    return false;
+  }
+  server.close();
+  await once(server, "close");
+  return true;
 }
 
 async function lookForFolders(roots: readonly string[]): Promise<readonly Finding[]> {

@@ -1,7 +1,7 @@
 import type { SourceItem } from "../../readings/source.ts";
 import type { MeterSeen } from "./meters.ts";
 import type { JobSeen, PrinterSeen } from "./operations.ts";
-import { pitchesPerPage } from "./pitches.ts";
+import { pitchesPerPage } from "../pitches.ts";
 
 /** What has been told of a printer so far. */
 export type Told = {

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { IppAttribute, IppGroup } from "../../../../agent/sources/ipp/ippMessage.ts";
 import { readMeters, sheetsInMessage } from "../../../../agent/sources/ipp/meters.ts";
 import type { JobSeen, PrinterSeen } from "../../../../agent/sources/ipp/operations.ts";
-import { pitchesPerPage } from "../../../../agent/sources/ipp/pitches.ts";
+import { pitchesPerPage } from "../../../../agent/sources/pitches.ts";
 import { printerItems, printItem, toldNothing } from "../../../../agent/sources/ipp/printerItems.ts";
 
 const ints = (name: string, ...values: number[]): IppAttribute => ({
