@@ -1,9 +1,8 @@
 import type { BoothEvening } from "@boothward/shared-types/view";
+import { Fitted } from "../parts/Fitted.tsx";
+import type { Room } from "../parts/Fitted.tsx";
 import { heat as words } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
-import { Canvas } from "./Canvas.tsx";
-import type { Ink } from "./Canvas.tsx";
-import { marksPlugin } from "./marks.ts";
 import { timeTicks } from "./timeTicks.ts";
 
 type Reading = BoothEvening["inside"][number];
@@ -19,91 +18,77 @@ type HeatCurveProps = {
 
 /** A gap longer than this between readings is left open, ms. */
 const gapMs = 6 * 60_000;
+const heightPx = 132;
+const topPx = 12;
+/** The axis shows at least this much below the limit, so that a cool evening looks like one. */
+const belowLimitC = 8;
+const gridStepC = 5;
 
 /** Temperature at the printer as measured, with the limit named and now at the right. */
 export function HeatCurve(props: HeatCurveProps) {
-  const last = props.inside.at(-1);
-  const data = [props.inside.length, last?.atMs, last?.insideC, props.nowMs, props.limitC].join();
+  return <Fitted>{(room) => <CurveIn {...props} {...room} />}</Fitted>;
+}
+
+function CurveIn(props: HeatCurveProps & Room) {
+  const { inside, fromAtMs, nowMs, limitC, format, widthPx, textPx } = props;
+  const values = inside.map((point) => point.insideC);
+  const lowC = Math.min(...values, limitC - belowLimitC) - 1;
+  const highC = Math.max(...values, limitC) + 1;
+  const leftPx = textPx * 3.4;
+  const rightPx = widthPx - textPx * 2.8;
+  const bottomPx = topPx + heightPx;
+  const x = (atMs: number) => round(leftPx + ((atMs - fromAtMs) / (nowMs - fromAtMs)) * (rightPx - leftPx));
+  const y = (c: number) => round(bottomPx - ((c - lowC) / (highC - lowC)) * heightPx);
+  const tallPx = bottomPx + textPx * 2;
   return (
-    <Canvas label={props.label} data={data} configure={(ink) => heatConfiguration(props, ink)} />
+    <svg
+      class="curve"
+      viewBox={`0 0 ${widthPx} ${tallPx}`}
+      width={widthPx}
+      height={tallPx}
+      role="img"
+      aria-label={props.label}
+    >
+      {gridOf(lowC, highC).map((c) => (
+        <g key={c}>
+          <path class="grid" d={`M${leftPx} ${y(c)}H${rightPx}`} />
+          <text x={leftPx - 6} y={y(c) + 4} text-anchor="end">
+            {format.temperature(c)}
+          </text>
+        </g>
+      ))}
+      <path class="limit" d={`M${leftPx} ${y(limitC)}H${rightPx}`} />
+      <text class="soon" x={rightPx + 5} y={y(limitC) + 4}>
+        {words.limit}
+      </text>
+      <path class="read" d={curvePath(inside, x, y)} />
+      <path class="now" d={`M${rightPx} ${topPx - 4}V${bottomPx + 3}`} />
+      {timeTicks(fromAtMs, nowMs, 4).map((atMs) => (
+        <text key={atMs} x={x(atMs)} y={bottomPx + textPx + 4} text-anchor="middle">
+          {format.clock(atMs)}
+        </text>
+      ))}
+      <text class="b" x={rightPx} y={bottomPx + textPx + 4} text-anchor="middle">
+        {words.now}
+      </text>
+    </svg>
   );
 }
 
-function heatConfiguration(props: HeatCurveProps, ink: Ink) {
-  const { format } = props;
-  const font = { family: ink.face, size: ink.textPx };
-  const values = props.inside.map((point) => point.insideC);
-  const ticks = timeTicks(props.fromAtMs, props.nowMs, 4);
-  return {
-    type: "line" as const,
-    data: {
-      datasets: [
-        {
-          data: withGaps(props.inside),
-          borderColor: ink.ink,
-          borderWidth: 1.8,
-          pointRadius: 0,
-          spanGaps: false,
-        },
-      ],
-    },
-    options: {
-      animation: false as const,
-      responsive: true,
-      maintainAspectRatio: false,
-      events: [],
-      layout: { padding: { right: ink.textPx * 2.8, top: 6 } },
-      scales: {
-        x: {
-          type: "linear" as const,
-          min: props.fromAtMs,
-          max: props.nowMs,
-          afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
-            axis.ticks = [...ticks, props.nowMs].map((value) => ({ value }));
-          },
-          ticks: {
-            color: ink.ink2,
-            font,
-            maxRotation: 0,
-            autoSkip: false,
-            callback: (atMs: number | string) =>
-              atMs === props.nowMs ? words.now : format.clock(Number(atMs)),
-          },
-          grid: { display: false },
-          border: { color: ink.line },
-        },
-        y: {
-          suggestedMin: Math.min(...values, props.limitC - 8) - 1,
-          suggestedMax: Math.max(...values, props.limitC) + 1,
-          ticks: {
-            color: ink.ink2,
-            font,
-            stepSize: 5,
-            callback: (c: number | string) => format.temperature(Number(c)),
-          },
-          grid: { color: ink.line },
-          border: { display: false },
-        },
-      },
-    },
-    plugins: [
-      marksPlugin(
-        [
-          { axis: "y", at: props.limitC, name: words.limit, colour: ink.act, isDashed: true },
-          { axis: "x", at: props.nowMs, name: words.now, colour: ink.ink, isDashed: false },
-        ],
-        `400 ${ink.textPx}px ${ink.face}`,
-      ),
-    ],
-  };
+const round = (px: number): number => Math.round(px * 10) / 10;
+
+function gridOf(lowC: number, highC: number): number[] {
+  const first = Math.ceil(lowC / gridStepC) * gridStepC;
+  return Array.from({ length: Math.floor((highC - first) / gridStepC) + 1 }, (_, i) => first + i * gridStepC);
 }
 
-/** The points of the curve; a hole where nothing was read for a while. */
-function withGaps(inside: readonly Reading[]): { x: number; y: number | null }[] {
-  return inside.flatMap((point, i) => {
-    const before = inside[i - 1];
-    const here = { x: point.atMs, y: point.insideC };
-    const isGap = before !== undefined && point.atMs - before.atMs > gapMs;
-    return isGap ? [{ x: before.atMs + 1, y: null }, here] : [here];
-  });
+/** The readings as a line, with a hole where nothing was read for a while. */
+function curvePath(inside: readonly Reading[], x: (n: number) => number, y: (n: number) => number): string {
+  return inside
+    .map((point, i) => {
+      const before = inside[i - 1];
+      const isStart = before === undefined || point.atMs - before.atMs > gapMs;
+      return `${isStart ? "M" : "L"}${x(point.atMs)} ${y(point.insideC)}`;
+    })
+    .join("");
 }

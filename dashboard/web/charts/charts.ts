@@ -1,2 +1,3 @@
-/** What is fetched after the first view: Chart.js and the curve of a booth's page. */
+/** What is fetched after the first view: the two pictures of a booth's page that are below its paper. */
 export { HeatCurve } from "./HeatCurve.tsx";
+export { SessionBars } from "./SessionBars.tsx";

@@ -1,13 +1,21 @@
+import { useState } from "preact/hooks";
 import { done } from "../state/api.ts";
 import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
 import { nowMs, units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
+import { replay as replayWords } from "../words/en/replay.ts";
 import { runSheet as words } from "../words/en/runSheet.ts";
 import { formatIn } from "../words/format.ts";
 import { wallOf } from "../words/zonedTime.ts";
 import { FormRefusal } from "./Field.tsx";
+import { later } from "./later.tsx";
 import { TwoTaps } from "./TwoTaps.tsx";
+
+const Replay = later(
+  () => import("../replay/Replay.tsx").then((file) => file.Replay),
+  () => <p role="status">{replayWords.asking}</p>,
+);
 
 type BookingListProps = {
   bookings: readonly BookingEntry[];
@@ -65,6 +73,8 @@ function byDay(bookings: readonly BookingEntry[]): [string, BookingEntry[]][] {
 function Entry({ booking, booths, change, changed }: BookingListProps & { booking: BookingEntry }) {
   const page = usePage();
   const { refusal, send } = useSend();
+  const [isReplayed, setReplayed] = useState(false);
+  const isPast = booking.closeAtMs < nowMs.value;
   const format = formatIn(booking.zone, units.value);
   const isOvernight =
     wallOf(booking.openAtMs, booking.zone).date !== wallOf(booking.closeAtMs, booking.zone).date;
@@ -87,7 +97,18 @@ function Entry({ booking, booths, change, changed }: BookingListProps & { bookin
       </p>
       <p class="small">{details.join(" · ")}</p>
       <FormRefusal refusal={refusal} shown={[]} />
+      {isReplayed && <Replay bookingId={booking.bookingId} />}
       <div class="row">
+        {isPast && (
+          <button
+            type="button"
+            class="btn"
+            aria-expanded={isReplayed}
+            onClick={() => setReplayed(!isReplayed)}
+          >
+            {replayWords.open}
+          </button>
+        )}
         <button type="button" class="btn" onClick={() => change(booking)}>
           {words.change}
         </button>

@@ -4,17 +4,17 @@ import { heat, sessions } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
 import { AsTable } from "./AsTable.tsx";
 import { later } from "./later.tsx";
-import { SessionBars } from "./SessionBars.tsx";
 import { heatRows, sessionRows } from "./tableRows.ts";
 
-const Waiting = () => <div class="curve" />;
+const Waiting = () => <div class="picture-waiting" />;
 const HeatCurve = later(() => import("../charts/charts.ts").then((file) => file.HeatCurve), Waiting);
+const SessionBars = later(() => import("../charts/charts.ts").then((file) => file.SessionBars), Waiting);
 
 const shownMs = 2 * 3_600_000;
 
 type ChartsProps = { booth: BoothView; evening: BoothEvening | null; nowMs: number; format: Format };
 
-/** Temperature and sessions of a booth as charts; Chart.js is fetched when this is first shown. */
+/** Temperature and sessions of a booth as pictures, fetched when they are first shown. */
 export function BoothCharts({ booth, evening, nowMs, format }: ChartsProps) {
   const minuteAtMs = Math.floor(nowMs / 60_000) * 60_000;
   const inside = (evening?.inside ?? []).filter((point) => point.atMs >= minuteAtMs - shownMs);

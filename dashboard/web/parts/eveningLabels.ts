@@ -35,12 +35,7 @@ export function aboveLabels(
 }
 
 /** What stands below it: when the roll ends, now, the hours. */
-export function belowLabels(
-  input: StripInput,
-  shape: StripShape,
-  format: Format,
-  isOld: boolean,
-): Label[] {
+export function belowLabels(input: StripInput, shape: StripShape, format: Format, isOld: boolean): Label[] {
   const labels: Label[] = [];
   const end = emptyLabel(input, shape, format);
   if (end !== null) labels.push(end);

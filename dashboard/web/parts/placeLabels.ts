@@ -1,5 +1,10 @@
 /** A label of an axis: what, where, how it stands there; the first in a list of labels has the first right. */
-export type Label = { text: string; xPx: number; anchor: "start" | "middle" | "end"; tone?: "b" | "soon" | "plan" };
+export type Label = {
+  text: string;
+  xPx: number;
+  anchor: "start" | "middle" | "end";
+  tone?: "b" | "soon" | "plan";
+};
 
 /** Width of a digit in the plain face as a share of its size: tabular, measured in the built page. */
 const charShare = 0.6;

@@ -29,8 +29,8 @@ export type StripInput = {
 export type StripBox = { leftPx: number; rightPx: number; topPx: number; bottomPx: number; strokePx: number };
 
 export type StripShape = {
-  x(atMs: number): number;
-  y(sheets: number): number;
+  x: Scale;
+  y: Scale;
   ground: string;
   used: string;
   usedLine: string;
@@ -175,7 +175,12 @@ function raysPath(fan: readonly FanPoint[], x: Scale, y: Scale, strokePx: number
 }
 
 /** One course of the fan as a line; it ends on the floor where the roll would be empty. */
-export function coursePath(fan: readonly FanPoint[], share: "p10" | "p50" | "p90", x: Scale, y: Scale): string {
+export function coursePath(
+  fan: readonly FanPoint[],
+  share: "p10" | "p50" | "p90",
+  x: Scale,
+  y: Scale,
+): string {
   const points: string[] = [];
   let last: FanPoint | undefined;
   for (const point of fan) {

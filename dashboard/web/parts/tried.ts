@@ -15,18 +15,12 @@ export type Tried = Pick<WhatIf, "fan" | "lastsChance" | "leftAtClose" | "rolls"
 };
 
 /** The evening with a wish; null: nothing is wished, or it was not forecast. */
-export function triedWith(
-  evening: BoothEvening | null,
-  wish: Wish,
-  bookedAtMs: number | null,
-): Tried | null {
+export function triedWith(evening: BoothEvening | null, wish: Wish, bookedAtMs: number | null): Tried | null {
   if (bookedAtMs === null || (wish.extraMin === 0 && !wish.isOnePrint)) return null;
   const found = evening?.whatIfs.find(
     (each) => each.extraMin === wish.extraMin && each.isOnePrint === wish.isOnePrint,
   );
-  return found === undefined
-    ? null
-    : { ...found, wish, closeAtMs: bookedAtMs + wish.extraMin * 60_000 };
+  return found === undefined ? null : { ...found, wish, closeAtMs: bookedAtMs + wish.extraMin * 60_000 };
 }
 
 /** How a full roll would go on from the advised change, by the likeliest demand. */

@@ -127,10 +127,7 @@ function doubtVerdict(input: VerdictInput): Verdict | null {
       : concerned === watched
         ? words.watched(named(first))
         : words.neverHeard(plainNames(unheard));
-  const why =
-    concerned === unknown || concerned === watched
-      ? sentenceOf(first, input)
-      : null;
+  const why = concerned === unknown || concerned === watched ? sentenceOf(first, input) : null;
   const rest = aboutOthers(input.booths.filter((booth) => !concerned.includes(booth)));
   return say(headline, joined(why, rest), `doubt ${headline}`);
 }

@@ -1,7 +1,7 @@
 import type { BoothEvening } from "@boothward/shared-types/view";
 import type { Format } from "../words/format.ts";
-import { Fitted } from "./Fitted.tsx";
-import type { Room } from "./Fitted.tsx";
+import { Fitted } from "../parts/Fitted.tsx";
+import type { Room } from "../parts/Fitted.tsx";
 
 type Quarter = BoothEvening["quarters"][number];
 type SessionBarsProps = { quarters: readonly Quarter[]; format: Format; label: string };
