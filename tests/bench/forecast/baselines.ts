@@ -1,4 +1,8 @@
-import { nbAtMost, nbQuantiles, type NegativeBinomial } from "../../../dashboard/forecast/index.ts";
+import {
+  nbAtMost,
+  nbQuantiles,
+  type NegativeBinomial,
+} from "../../../dashboard/forecast/negativeBinomial.ts";
 import type { Evening } from "./evening.ts";
 import { shareBefore } from "./eveningShape.ts";
 

@@ -11,13 +11,17 @@ export type Recipe = {
   readonly earlierEvenings: number;
   /** Guests at the booth as against what a planner expects. */
   readonly level: number;
-  /** The owner's margin when loading, as against the plan. */
-  readonly margin: number;
+  /** How far that level differs from evening to evening, one standard deviation as a share. */
+  readonly levelSpread: number;
   readonly bends: readonly Bend[];
   readonly stopShares: readonly { readonly at: number; readonly minutes: number }[];
   readonly stopsTold: boolean;
   readonly crowded: boolean;
 };
+
+/** How well a planner knows the guests of an ordinary evening, and of one that goes as planned. */
+const ordinarySpread = 0.35;
+const plannedSpread = 0.18;
 
 function plain(dice: Dice): Recipe {
   const kindName = pick(
@@ -30,7 +34,7 @@ function plain(dice: Dice): Recipe {
     says: "all",
     earlierEvenings: 0,
     level: 1,
-    margin: 1,
+    levelSpread: ordinarySpread,
     bends: [],
     stopShares: [],
     stopsTold: true,
@@ -41,8 +45,16 @@ function plain(dice: Dice): Recipe {
 /** One thing that goes otherwise than planned. */
 type Twist = (recipe: Recipe, dice: Dice) => Recipe;
 
-const above: Twist = (recipe, dice) => ({ ...recipe, level: between(dice, 1.6, 2.6), margin: 1.6 });
-const below: Twist = (recipe, dice) => ({ ...recipe, level: between(dice, 0.25, 0.55), margin: 0.65 });
+const above: Twist = (recipe, dice) => ({
+  ...recipe,
+  level: between(dice, 1.6, 2.6),
+  levelSpread: plannedSpread,
+});
+const below: Twist = (recipe, dice) => ({
+  ...recipe,
+  level: 1 / between(dice, 1.6, 2.6),
+  levelSpread: plannedSpread,
+});
 const withBends = (recipe: Recipe, ...bends: Bend[]): Recipe => ({
   ...recipe,
   bends: [...recipe.bends, ...bends],
@@ -80,7 +92,7 @@ const outage =
       minutes: between(dice, 12, 50),
     })),
   });
-const crowded: Twist = (recipe) => ({ ...recipe, crowded: true, margin: 1.1 });
+const crowded: Twist = (recipe) => ({ ...recipe, crowded: true });
 
 const severalAtOnce: Twist = (recipe, dice) => {
   const twists = [lateStart, suddenRush, deadHour, endRush, outage(dice() < 0.5), level(dice)];
@@ -106,7 +118,7 @@ const unknownKind =
   });
 
 const twists: Readonly<Record<string, Twist>> = {
-  "as planned": (recipe) => recipe,
+  "as planned": (recipe) => ({ ...recipe, levelSpread: plannedSpread }),
   "far above the plan": above,
   "far below the plan": below,
   "late start": lateStart,

@@ -6,12 +6,24 @@ const warnBelow = 0.35;
 /** A warning is in time when it comes that long before the roll is empty. */
 const inTimeMs = 15 * 60_000;
 
+/** A part of the evening in which it is asked, as shares of it. */
+type Part = readonly [from: number, to: number];
+const wholeEvening: Part = [0, 1];
+
 /** The pinball share of a method, each evening weighing the same. */
-export function pinballOf(evenings: readonly TriedEvening[], method: string): number {
+export function pinballOf(
+  evenings: readonly TriedEvening[],
+  method: string,
+  [from, to] = wholeEvening,
+): number {
   return mean(
-    evenings.map(({ asks, total }) =>
-      mean(asks.map(({ said, seen }) => pinballShare(saidOf(said, method), seen, total))),
-    ),
+    evenings.map(({ asks, total, startAtMs, endAtMs }) => {
+      const lengthMs = endAtMs - startAtMs;
+      const inPart = asks.filter(
+        ({ atMs }) => atMs - startAtMs >= from * lengthMs && atMs - startAtMs < to * lengthMs,
+      );
+      return mean(inPart.map(({ said, seen }) => pinballShare(saidOf(said, method), seen, total)));
+    }),
   );
 }
 

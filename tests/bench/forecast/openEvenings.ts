@@ -3,7 +3,7 @@ import type { Evening } from "./evening.ts";
 import { meanShape } from "./eveningShape.ts";
 import { earthquakes, lateDepartures, type RecordedDay } from "./openRecords.ts";
 import { isoOf, type PastLine } from "./replayLines.ts";
-import { usualShareOfLoad, type SeedRange } from "./simulateEvening.ts";
+import { loadMargin, loadSpread, usualShareOfLoad, type SeedRange } from "./simulateEvening.ts";
 
 /** Open records as evenings: each arrival a session of one sheet, nobody knows the guests. */
 export type OpenEvenings = {
@@ -72,7 +72,7 @@ function daysOf(place: readonly RecordedDay[], name: string): Day[] {
 function asEvening({ name, day, before, others }: Day, told: boolean): Evening {
   const dice = seededDice(day.startAtMs / 3_600_000 + day.atMs.length, "roll");
   const usual = before.reduce((sum, { atMs }) => sum + atMs.length, 0) / before.length;
-  const loaded = Math.max(10, Math.round(usual * Math.exp(noise(dice, 0.33) + 0.08)));
+  const loaded = Math.max(10, Math.round(usual * Math.exp(noise(dice, loadSpread) + loadMargin)));
   const [start, end] = [isoOf(day.startAtMs), isoOf(day.endAtMs)];
   return {
     family: `${name}, ${told ? "days before told" : "cold"}`,

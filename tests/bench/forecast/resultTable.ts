@@ -96,6 +96,8 @@ export type FamilyRow = {
   readonly pinball: number;
   readonly overNaive: number;
   readonly overBest: number;
+  /** The same in each third of the evening. */
+  readonly thirds: readonly number[];
   readonly best: string;
   readonly coverage: number;
   readonly runOuts: number;
@@ -104,17 +106,27 @@ export type FamilyRow = {
 };
 
 export function familyRows({ simulated, learned, cold }: Tried): FamilyRow[] {
-  return families([...simulated, ...learned, ...cold]).map(([family, evenings]) => ({
-    family,
-    evenings: evenings.length,
-    pinball: pinballOf(evenings, program),
-    overNaive: ratioToNaive(evenings),
-    overBest: ratioToBaseline(evenings),
-    best: bestOf(evenings, baselineMethods).method,
-    coverage: coverageOf(evenings),
-    ...warningsOf(evenings),
-  }));
+  return families([...simulated, ...learned, ...cold]).map(([family, evenings]) => {
+    const best = bestOf(evenings, baselineMethods).method;
+    return {
+      family,
+      evenings: evenings.length,
+      pinball: pinballOf(evenings, program),
+      overNaive: ratioToNaive(evenings),
+      overBest: ratioToBaseline(evenings),
+      thirds: thirds.map((part) => pinballOf(evenings, program, part) / pinballOf(evenings, best, part)),
+      best,
+      coverage: coverageOf(evenings),
+      ...warningsOf(evenings),
+    };
+  });
 }
+
+const thirds = [
+  [0, 1 / 3],
+  [1 / 3, 2 / 3],
+  [2 / 3, 1],
+] as const;
 
 function families(evenings: readonly TriedEvening[]): [string, readonly TriedEvening[]][] {
   const names = [...new Set(evenings.map(({ family }) => family))];

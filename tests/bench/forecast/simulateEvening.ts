@@ -21,6 +21,11 @@ const sessionsPerGuest: Readonly<Record<string, number>> = {
   public: 0.6,
   gala: 0.75,
 };
+/** What is loaded, as against what is expected: whatever roll was to hand, begun ones too. */
+export const loadSpread = 0.33;
+export const loadMargin = 0.05;
+/** Sessions an hour that a planner takes to be the most a booth can do: common practice, no source. */
+const plannedMostPerHour = 45;
 /** Where the plan says nothing, a planner takes it that this share of the loaded sheets will be used. */
 export const usualShareOfLoad = 0.85;
 /** Sheets a session that a planner counts on when the plan does not say. */
@@ -72,8 +77,9 @@ function simulateEvening(family: string, seed: number): Evening {
   const startAtMs = Date.UTC(2026, 5, 6, 17) + 1_800_000 * Math.floor(dice() * 5);
   const night = drawNight(recipe, house, startAtMs, dice);
   const stated = dice() < 0.65 ? Math.round(10 * meanOf(house.mix) * drawFactor(dice, 0.06)) / 10 : null;
-  const expected = expectedSheets(recipe, night.guests, stated, past);
-  const loaded = Math.max(10, Math.round(expected * recipe.margin * Math.exp(noise(dice, 0.33) + 0.08)));
+  const hours = (night.endAtMs - startAtMs) / 3_600_000;
+  const expected = expectedSheets(night.guests, hours, stated, past);
+  const loaded = Math.max(10, Math.round(expected * Math.exp(noise(dice, loadSpread) + loadMargin)));
   const { toldStops, sessions, endAtMs } = night;
   return {
     family,
@@ -102,7 +108,7 @@ type Night = Pick<Evening, "sessions" | "toldStops" | "endAtMs"> & { readonly gu
 function drawNight(recipe: Recipe, house: House, startAtMs: number, dice: Dice): Night {
   const lengthMs = 1_800_000 * (6 + Math.floor(dice() * 7));
   const guests = drawGuests(recipe, lengthMs, dice);
-  const groups = guests * house.participation * recipe.level * drawGamma(dice, 0.2);
+  const groups = guests * house.participation * recipe.level * drawGamma(dice, recipe.levelSpread);
   const stops = recipe.stopShares
     .map(({ at, minutes }) => ({ fromMs: at * lengthMs, toMs: at * lengthMs + minutes * 60_000 }))
     .sort((a, b) => a.fromMs - b.fromMs);
@@ -135,15 +141,15 @@ function drawGuests(recipe: Recipe, lengthMs: number, dice: Dice): number {
 
 /** What a planner counts on: earlier evenings, by the guests, or the guests alone. */
 function expectedSheets(
-  recipe: Recipe,
   guests: number,
+  hours: number,
   stated: number | null,
   past: readonly PastLine[],
 ): number {
-  if (past.length === 0)
-    return (
-      guests * plannedSessionsPerGuest * (stated ?? plannedSheetsPerSession) * (recipe.crowded ? 0.6 : 1)
-    );
+  if (past.length === 0) {
+    const sessions = Math.min(guests * plannedSessionsPerGuest, hours * plannedMostPerHour);
+    return sessions * (stated ?? plannedSheetsPerSession);
+  }
   const sheets = past.reduce((sum, line) => sum + line.sheets, 0);
   const guestsBefore = past.reduce((sum, line) => sum + (line.guests ?? 0), 0);
   return (guests * sheets) / guestsBefore;
