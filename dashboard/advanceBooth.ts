@@ -6,11 +6,13 @@ import { judge } from "./alerts/judge.ts";
 import { hearingOf, type Scene } from "./alerts/scene.ts";
 import { stepAlerts } from "./alerts/stepAlert.ts";
 import { countsBetween } from "./booth/bins.ts";
-import { bookingWindows, type BookedTime, type BookedWindow } from "./booth/bookingWindows.ts";
+import { bookingWindows, isOpenAt, type BookedTime, type BookedWindow } from "./booth/bookingWindows.ts";
 import { boothView } from "./booth/boothView.ts";
 import type { BoothSettings } from "./booth/boothSettings.ts";
 import type { BoothState } from "./booth/boothState.ts";
 import { foldItems, type LoadSince, type Timeline } from "./booth/timeline.ts";
+import type { PastEvening } from "./forecast/demand/demandInput.ts";
+import type { DemandRun } from "./forecast/demand/demandRun.ts";
 import { outlookOf, outlookParts } from "./forecast/outlook.ts";
 import { sunsetAtMs } from "./forecast/sun/sunset.ts";
 import type { Presence } from "./ingest/presences.ts";
@@ -23,8 +25,10 @@ export type BoothRun = {
   readonly lookedAhead: LookedAhead | null;
 };
 
-type LookedAhead = LookAheadFrom & { readonly outlook: Outlook };
+/** `run` is the forecast's memo, which makes the next look cheap. */
+type LookedAhead = LookAheadFrom & { readonly outlook: Outlook; readonly run: DemandRun | null };
 type LookAheadFrom = {
+  readonly past: readonly PastEvening[];
   readonly state: BoothState;
   readonly bookings: readonly Booking[];
   readonly settings: BoothSettings;
@@ -37,6 +41,8 @@ export type BoothInputs = {
   readonly newItems: readonly StoredItem[];
   readonly settings: BoothSettings;
   readonly bookings: readonly Booking[];
+  /** Earlier evenings of a kind, as far as they are known now. */
+  readonly pastOf: (eventKind: string, isInvented: boolean) => readonly PastEvening[];
   readonly presence: Presence;
   readonly keptAside: number;
   /** When this dashboard began: agents need a while to come back to it. */
@@ -51,8 +57,11 @@ export type BoothWorld = {
   readonly saveAlerts: (before: readonly Alert[], after: readonly Alert[]) => Promise<void>;
 };
 
-/** While nothing that it is made of changes, an outlook is good for a few seconds; it is the dearest part of a step. */
-const goodForMs = 5_000;
+/**
+ * While nothing that it is made of changes, an outlook is good for so long: it is the dearest part of a step, and
+ * hundreds of booths are stepped each second. Before the doors open and after they close it moves slower still.
+ */
+const goodForMs = { open: 15_000, closed: 60_000 };
 /** A clock that last claimed the future longer ago is taken for right again. */
 const doubtMs = 10 * 60_000;
 
@@ -70,12 +79,9 @@ export async function advanceBooth(
   const { state } = timeline;
   const window = windowAt(bookingWindows(bookings, state), atMs);
   const { booking } = window;
-  const lookedAhead = lookAhead(
-    run.lookedAhead,
-    { state, bookings, settings, bookingId: booking?.bookingId ?? null },
-    booking,
-    atMs,
-  );
+  const past = booking === null ? noEvenings : inputs.pastOf(booking.eventKind, isInvented(state));
+  const from = { state, bookings, settings, past, bookingId: booking?.bookingId ?? null };
+  const lookedAhead = lookAhead(run.lookedAhead, from, booking, atMs);
   const { outlook } = lookedAhead;
   const { heardAtMs } = presence;
   const { listeningFromAtMs } = inputs;
@@ -104,6 +110,13 @@ export function windowAt(windows: readonly BookedWindow[], atMs: number): Booked
   return window;
 }
 
+const noEvenings: readonly PastEvening[] = [];
+
+/** Whether the booth plays an invented day. */
+export function isInvented({ agent }: Pick<BoothState, "agent">): boolean {
+  return agent !== null && agent.scenario !== null;
+}
+
 /** The outlook at this moment, or the last one while nothing it is made of has changed and it is not old. */
 function lookAhead(
   last: LookedAhead | null,
@@ -116,15 +129,19 @@ function lookAhead(
     isSameToForecast(last.state, from.state) &&
     last.bookings === from.bookings &&
     last.settings === from.settings &&
+    last.past === from.past &&
     last.bookingId === from.bookingId;
-  if (isSame && Math.abs(atMs - last.outlook.atMs) < goodForMs) return last;
-  return { ...from, outlook: outlookOf(from.state, booking, from.settings, atMs) };
+  const goodMs = booking !== null && isOpenAt(booking, atMs) ? goodForMs.open : goodForMs.closed;
+  if (isSame && Math.abs(atMs - last.outlook.atMs) < goodMs) return last;
+  return { ...from, ...outlookOf(from.state, booking, from.settings, atMs, from.past, last?.run ?? null) };
 }
 
 /** Whether two states give the same outlook: a temperature alone uses up no paper and moves no booking. */
 function isSameToForecast(a: BoothState, b: BoothState): boolean {
   const read = [...outlookParts, "readiness", "extensions"] as const;
-  return read.every((part) => a[part] === b[part]);
+  return read.every((part) =>
+    part === "readings" ? a.readings.queues === b.readings.queues : a[part] === b[part],
+  );
 }
 
 async function stepped(before: readonly Alert[], scene: Scene, world: BoothWorld): Promise<readonly Alert[]> {

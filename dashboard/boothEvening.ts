@@ -1,7 +1,9 @@
-import type { Booking, BoothEvening } from "@boothward/shared-types";
-import { windowAt } from "./advanceBooth.ts";
+import type { BoothEvening } from "@boothward/shared-types";
+import { isInvented, windowAt } from "./advanceBooth.ts";
 import { bookingWindows, type BookedWindow } from "./booth/bookingWindows.ts";
-import type { BoothState } from "./booth/boothState.ts";
+import type { KnownBooth } from "./boothsAtWork.ts";
+import { whatIfsOf } from "./forecast/outlook.ts";
+import type { KnownEvenings } from "./knownEvenings.ts";
 import type { Store } from "./store/openStore.ts";
 
 /** Guests come a little before the doors and leave a little after: the evening shows so much on each side. */
@@ -11,19 +13,21 @@ const unplannedMs = 6 * 3_600_000;
 
 /**
  * More of one booth, of the booking that `atMs` belongs to: what it was like inside, what was counted per
- * quarter-hour by the venue's clock, and when its printer could not print.
+ * quarter-hour by the venue's clock, when its printer could not print, and what the paper would do if the evening
+ * went otherwise.
  */
 export async function boothEvening(
-  store: Store,
-  state: BoothState,
-  bookings: readonly Booking[],
+  { store, evenings }: { readonly store: Store; readonly evenings: Pick<KnownEvenings, "of"> },
+  { state, settings, bookings, forecast }: KnownBooth,
   atMs: number,
 ): Promise<BoothEvening> {
   const { boothId } = state;
   const window = windowAt(bookingWindows(bookings, state), atMs);
   const evening = eveningIn(window, atMs);
   const { fromAtMs, toAtMs } = evening;
-  const zone = (window.booking ?? bookings.at(-1))?.zone ?? "UTC";
+  const { booking } = window;
+  const past = booking === null ? [] : evenings.of(booking.eventKind, isInvented(state));
+  const zone = (booking ?? bookings.at(-1))?.zone ?? "UTC";
   return {
     ...{ boothId, fromAtMs, toAtMs },
     inside: await store.counts.insideByMinute(boothId, evening),
@@ -31,7 +35,7 @@ export async function boothEvening(
     stops: state.printing.stops
       .filter((stop) => stop.fromAtMs < toAtMs && (stop.toAtMs ?? Infinity) > fromAtMs)
       .map(({ fromAtMs, toAtMs, reason }) => ({ fromAtMs, toAtMs, reason })),
-    whatIfs: [],
+    whatIfs: whatIfsOf(state, booking, settings, atMs, past, forecast),
   };
 }
 

@@ -5,7 +5,9 @@ import type { Alert } from "./alerts/alert.ts";
 import type { BoothState } from "./booth/boothState.ts";
 import { readingMemoryMs } from "./booth/readings.ts";
 import { rebuildTimeline, type LoadSince } from "./booth/timeline.ts";
+import type { DemandRun } from "./forecast/demand/demandRun.ts";
 import type { Presence } from "./ingest/presences.ts";
+import type { KnownEvenings } from "./knownEvenings.ts";
 import { nextPublished, type Published } from "./publishedView.ts";
 import type { Booth } from "./store/booths.ts";
 import type { Store } from "./store/openStore.ts";
@@ -14,13 +16,25 @@ import { alertOf, alertsToSave } from "./storedAlert.ts";
 /** Changes of one booth within this time go out as one view; a page sees a reading well within 100 ms. */
 const gatherMs = 25;
 
+/** Facts this old may be of an evening that is over, and that others learn from. */
+const lateMs = 3_600_000;
+
 export type BoothsOptions = {
   readonly store: Store;
   readonly clock: Clock;
   readonly log: Logger;
   readonly makeId: () => string;
+  readonly evenings: Pick<KnownEvenings, "of" | "onChange">;
   readonly presenceOf: (boothId: string) => Presence;
   readonly publish: (view: BoothView) => void;
+};
+
+/** A booth as it stands, with the last run of its forecast. */
+export type KnownBooth = {
+  readonly state: BoothState;
+  readonly settings: Booth;
+  readonly bookings: readonly Booking[];
+  readonly forecast: DemandRun | null;
 };
 
 /** All booths of this dashboard, each kept up to this moment. */
@@ -31,7 +45,7 @@ export type BoothsAtWork = {
   /** Reads the booth and its plan anew; resolves when the pages have its new view. */
   readonly onPlanChanged: (boothId: string) => Promise<void>;
   /** What is known of a booth now; null: no such booth. */
-  stateOf(boothId: string): { state: BoothState; bookings: readonly Booking[] } | null;
+  knownOf(boothId: string): KnownBooth | null;
   /** Takes every booth to this moment, so that silence moves too. */
   tick(): Promise<void>;
   close(): Promise<void>;
@@ -53,8 +67,11 @@ export async function openBooths(options: BoothsOptions): Promise<BoothsAtWork> 
   return {
     onStored: (boothId, newItems, keptAside) => booths.get(boothId)?.add(newItems, keptAside),
     onPresence: (boothId) => booths.get(boothId)?.add([], 0),
-    onPlanChanged: open,
-    stateOf: (boothId) => booths.get(boothId)?.known() ?? null,
+    async onPlanChanged(boothId) {
+      options.evenings.onChange();
+      await open(boothId);
+    },
+    knownOf: (boothId) => booths.get(boothId)?.known() ?? null,
     async tick() {
       for (const booth of booths.values()) await booth.advance();
     },
@@ -90,13 +107,16 @@ class BoothAtWork {
     this.#plan = booth && { booth, bookings: await bookings.ofBooth(this.#boothId) };
   }
 
-  known(): { state: BoothState; bookings: readonly Booking[] } | null {
+  known(): KnownBooth | null {
     if (this.#run === null || this.#plan === null) return null;
-    return { state: this.#run.timeline.state, bookings: this.#plan.bookings };
+    const { booth: settings, bookings } = this.#plan;
+    const forecast = this.#run.lookedAhead?.run ?? null;
+    return { state: this.#run.timeline.state, settings, bookings, forecast };
   }
 
   add(newItems: readonly StoredItem[], keptAside: number): void {
     this.#newItems.push(...newItems);
+    if (isLate(newItems, this.#with.clock().wallMs)) this.#with.evenings.onChange();
     if (keptAside > 0) this.#mustCountAside = true;
     this.#gathering ??= setTimeout(() => void this.advance(), gatherMs);
   }
@@ -124,6 +144,7 @@ class BoothAtWork {
     const inputs = {
       ...{ newItems, settings, bookings, atMs, listeningFromAtMs: this.#startedAtMs },
       presence: this.#with.presenceOf(this.#boothId),
+      pastOf: (eventKind: string, isInvented: boolean) => this.#with.evenings.of(eventKind, isInvented),
       keptAside: await this.#countKeptAside(),
     };
     const world = {
@@ -175,4 +196,8 @@ class BoothAtWork {
     this.#run = null;
     this.#with.log.error({ err: error, boothId: this.#boothId }, "a booth could not be advanced");
   }
+}
+
+function isLate(items: readonly StoredItem[], nowMs: number): boolean {
+  return items.some((item) => item.class === "fact" && nowMs - item.atMs > lateMs);
 }

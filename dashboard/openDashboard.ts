@@ -11,6 +11,7 @@ import { servePages } from "./http/pages.ts";
 import { passwords } from "./http/passwordHash.ts";
 import { openGate } from "./ingest/gate.ts";
 import { refuseUpgrade } from "./ingest/refuseUpgrade.ts";
+import { openKnownEvenings } from "./knownEvenings.ts";
 import { openLive } from "./live/openLive.ts";
 import type { HttpSurroundings } from "./http/surroundings.ts";
 import { openStore, type Store } from "./store/openStore.ts";
@@ -71,8 +72,9 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     onStored: (boothId, items, keptAside) => booths.onStored(boothId, items, keptAside),
     onPresence: (boothId) => booths.onPresence(boothId),
   });
+  const evenings = openKnownEvenings({ store, clock, log });
   const booths = await openBooths({
-    ...{ store, clock, log, makeId },
+    ...{ store, clock, log, makeId, evenings },
     presenceOf: gate.presenceOf,
     publish: live.publish,
   });
@@ -83,8 +85,8 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     onPlanChanged: booths.onPlanChanged,
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
     async eveningOf(boothId, atMs) {
-      const known = booths.stateOf(boothId);
-      return known && boothEvening(store, known.state, known.bookings, atMs);
+      const known = booths.knownOf(boothId);
+      return known && boothEvening({ store, evenings }, known, atMs);
     },
   };
   const server = createServer(makeApp(surroundings, servePages(options.pagesDir)));
@@ -108,6 +110,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
       live.close();
       await gate.close();
       await booths.close();
+      await evenings.close();
       server.closeAllConnections();
       await isClosed;
       await store.close();

@@ -1,4 +1,5 @@
 import type { FanPoint } from "@boothward/shared-types";
+import { sheetsAboard } from "../forecast/media/rollsToClose.ts";
 import { noFigures, type Judged } from "./alert.ts";
 import { standsOfChance } from "./judgeMedia.ts";
 import type { Scene } from "./scene.ts";
@@ -12,17 +13,18 @@ export function judgeSpares(scene: Scene): Judged {
   const { spares, lastsChance, needed } = outlook.media.rolls;
   if (spares === null) return { matter, stands: "unseen" };
   // Without a spare the loaded roll is all there is, and its own alert asks for another: said once.
-  if (spares === 0) return { matter, stands: "clear" };
+  const { partialRolls } = shown.media;
+  if (spares === 0 && partialRolls.length === 0) return { matter, stands: "clear" };
   const stands = standsOfChance(lastsChance);
   if (stands === "clear" || stands === "unseen") return { matter, stands };
-  const partial = shown.media.partialRolls.reduce((sum, sheets) => sum + sheets, 0);
-  const aboard = spares * settings.kitSheets + partial;
+  const { kitSheets } = settings;
+  const beside = sheetsAboard(0, { kitSheets, spareRolls: spares, partialRolls }) ?? 0;
   const { fan } = outlook.media;
   return {
     ...noFigures,
     ...{ matter, stands, severity: "plan", since: null },
-    byAtMs: usedUpAtMs(fan, aboard, "p10"),
-    emptyAtMs: usedUpAtMs(fan, aboard, "p50"),
+    byAtMs: usedUpAtMs(fan, beside, "p10"),
+    emptyAtMs: usedUpAtMs(fan, beside, "p50"),
     ...{ sheetsLeft: shown.media.sheetsLeft, spareRolls: spares, rollsNeeded: needed },
   };
 }

@@ -25,17 +25,20 @@ type DistributiveOmit<T, K extends PropertyKey> = T extends unknown ? Omit<T, K>
 /** The dashboard's own facts stand under this name where an agent's carry the agent's and the boot's id. */
 export const dashboardName = "dashboard";
 
+type Stretch = { readonly fromAtMs: number; readonly toAtMs: number };
+
 /** What names a fact of a booth: the boot it was made in, and its number there. */
 export type FactName = { readonly bootId: string; readonly seq: number };
 
 /** What is stored of a booth, to be folded. */
 export function boothItems(db: Kysely<Tables>) {
-  function rows(table: "fact" | "reading", boothId: string, fromAtMs: number) {
+  function rows(table: "fact" | "reading", boothId: string, fromAtMs: number, toAtMs = Infinity) {
     return db
       .selectFrom(table)
       .select(["atMs", "receivedAtMs", "boothId", "bootId", "body"])
       .where("boothId", "=", boothId)
       .where("atMs", ">=", fromAtMs)
+      .where("atMs", "<", toAtMs)
       .execute();
   }
 
@@ -48,6 +51,42 @@ export function boothItems(db: Kysely<Tables>) {
       const facts = await rows("fact", boothId, from.factsAtMs);
       const readings = await rows("reading", boothId, from.readingsAtMs);
       return [...facts, ...readings].flatMap(itemOf);
+    },
+
+    /** Facts of a stretch of time, from its first instant up to but not including its last, in no order. */
+    async factsBetween(boothId: string, { fromAtMs, toAtMs }: Stretch): Promise<StoredItem[]> {
+      const facts = await rows("fact", boothId, fromAtMs, toAtMs);
+      return facts.flatMap(itemOf);
+    },
+
+    /** What tells whether the facts of a stretch are still those of before: how many, and the last to come in. */
+    async markBetween(boothId: string, { fromAtMs, toAtMs }: Stretch): Promise<string> {
+      const row = await db
+        .selectFrom("fact")
+        .select(({ fn }) => [
+          fn.countAll<number | string>().as("facts"),
+          fn.max<number | string | null>("receivedAtMs").as("lastAtMs"),
+        ])
+        .where("boothId", "=", boothId)
+        .where("atMs", ">=", fromAtMs)
+        .where("atMs", "<", toAtMs)
+        .executeTakeFirstOrThrow();
+      return `${row.facts} ${row.lastAtMs ?? ""}`;
+    },
+
+    /** The invented day that the booth's agent played at an instant; null: a real evening, or no agent yet. */
+    async scenarioAt(boothId: string, atMs: number): Promise<string | null> {
+      const row = await db
+        .selectFrom("fact")
+        .select(["atMs", "receivedAtMs", "boothId", "bootId", "body"])
+        .where("boothId", "=", boothId)
+        .where("kind", "=", "agentStarted")
+        .where("atMs", "<=", atMs)
+        .orderBy("atMs", "desc")
+        .limit(1)
+        .executeTakeFirst();
+      const [started] = row === undefined ? [] : itemOf(row);
+      return started?.kind === "agentStarted" ? started.scenario : null;
     },
 
     /**

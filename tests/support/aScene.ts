@@ -14,7 +14,8 @@ export function aScene(minute: number, lines: readonly StoryLine[], over: SceneP
   const atMs = sixAtMs + minute * minuteMs;
   const made = { state: stateOf(lines), booking: aBookedTime(), settings: aBooth(), heardAtMs: atMs, atMs };
   const known = { ...made, listeningFromAtMs: sixAtMs - 10 * hourMs, ...over };
-  const outlook = over.outlook ?? outlookOf(known.state, known.booking, known.settings, atMs);
+  const outlook =
+    over.outlook ?? outlookOf(known.state, known.booking, known.settings, atMs, [], null).outlook;
   return { shown: shownOf({ ...known, outlook }), ...known, outlook };
 }
 
