@@ -9,7 +9,9 @@ import {
   hourMs,
   minuteMs,
 } from "../support/aBoothView.ts";
-import { playedEvening } from "./playedEvening.ts";
+import { aReplayView } from "../support/aReplayView.ts";
+import { playedEvening, playedWhatIfs, sheetsPerSession } from "./playedEvening.ts";
+import type { Evening } from "./playedEvening.ts";
 import type { BoothEntry, StubState } from "./stubApi.ts";
 
 /** Midnight in Berlin before an invented Saturday. */
@@ -39,6 +41,7 @@ export type Plan = {
   start: number;
   mean: number;
   changes: string[];
+  spares: number;
 };
 
 export const juniper: Plan = {
@@ -53,6 +56,7 @@ export const juniper: Plan = {
   start: 300,
   mean: 33,
   changes: [],
+  spares: 1,
 };
 
 export const marigold: Plan = {
@@ -67,6 +71,7 @@ export const marigold: Plan = {
   start: 300,
   mean: 34,
   changes: [],
+  spares: 1,
 };
 
 export const thistle: Plan = {
@@ -81,6 +86,7 @@ export const thistle: Plan = {
   start: 300,
   mean: 40,
   changes: [],
+  spares: 1,
 };
 
 export const sorrel: Plan = {
@@ -95,23 +101,26 @@ export const sorrel: Plan = {
   start: 100,
   mean: 46,
   changes: ["16:30"],
+  spares: 1,
 };
 
 export const plans = [juniper, marigold, thistle, sorrel];
 
+/** The evening of a plan, as it stands at a moment. */
+function eveningPlan(its: Plan, nowMs: number): Evening {
+  const lullAtMs = at("20:30");
+  return {
+    ...{ openAtMs: at(its.open), closeAtMs: at(its.close), nowMs, kitSheets: 300, startSheets: its.start },
+    changesAtMs: its.changes.map(at).filter((changeAtMs) => changeAtMs <= nowMs),
+    sheetsPerHour: demand(its.mean, lullAtMs),
+    ...{ lullAtMs, spares: its.spares, unsure: 0.2 },
+  };
+}
+
 /** A booth of the plan at a moment, all well. */
 export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): BoothView {
   const its = { ...plan, ...over };
-  const evening = playedEvening({
-    openAtMs: at(its.open),
-    closeAtMs: at(its.close),
-    nowMs,
-    kitSheets: 300,
-    startSheets: its.start,
-    changesAtMs: its.changes.map(at).filter((changeAtMs) => changeAtMs <= nowMs),
-    sheetsPerHour: demand(its.mean, at("20:30")),
-    unsure: 0.2,
-  });
+  const evening = playedEvening(eveningPlan(its, nowMs));
   const used = Math.round(evening.past.length === 0 ? 0 : (its.mean * (nowMs - at(its.open))) / hourMs);
   return aBoothView({
     boothId: its.name.toLowerCase(),
@@ -135,6 +144,11 @@ export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): Bo
       figure: its.name === "Marigold" ? "counted" : "metered",
       atMs: nowMs - minuteMs,
       rollFittedAtMs: evening.rollChangesAtMs.at(-1) ?? null,
+      spareRolls: its.spares,
+      said: evening.rollChangesAtMs.map((atMs, i) => ({
+        ...{ bootId: "person", seq: i + 1, kind: "rollFitted", atMs, sheets: 300 },
+        ...{ by: its.attendant, isTakenBack: false },
+      })),
     }),
     printer: aPrinterView({ sinceAtMs: nowMs - 20 * minuteMs }),
     inside: {
@@ -144,7 +158,10 @@ export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): Bo
       outsideC: its.isTrailer ? 28.1 : null,
     },
     power: { isOnMains: true, batteryPct: null, sinceAtMs: at("14:00") },
-    counts: aTally({ sessions: Math.max(0, Math.round(used / 1.6)), pitches: Math.max(0, used) }),
+    counts: aTally({
+      sessions: Math.max(0, Math.round(used / sheetsPerSession)),
+      pitches: Math.max(0, used),
+    }),
     past: evening.past,
     rollChangesAtMs: evening.rollChangesAtMs,
     outlook: { atMs: nowMs, media: evening.media },
@@ -153,10 +170,11 @@ export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): Bo
 
 function eveningOf(plan: Plan, nowMs: number, booth: BoothView | undefined): BoothEvening {
   const knownAtMs = booth?.health === "silent" ? (booth.heardAtMs ?? nowMs) : nowMs;
-  return eveningAt(plan, knownAtMs, booth?.inside?.insideC ?? 26);
+  const left = booth?.media?.sheetsLeft ?? plan.start;
+  return eveningAt(plan, knownAtMs, booth?.inside?.insideC ?? 26, left);
 }
 
-function eveningAt(plan: Plan, nowMs: number, insideC: number): BoothEvening {
+function eveningAt(plan: Plan, nowMs: number, insideC: number, sheetsLeft: number): BoothEvening {
   const openAtMs = at(plan.open);
   const quarterCount = Math.max(0, Math.ceil((nowMs - openAtMs) / (15 * minuteMs)));
   const rate = demand(plan.mean, at("20:30"));
@@ -171,10 +189,14 @@ function eveningAt(plan: Plan, nowMs: number, insideC: number): BoothEvening {
     quarters: Array.from({ length: quarterCount }, (_, i) => {
       const atMs = openAtMs + i * 15 * minuteMs;
       const pitches = Math.round(rate(atMs + 7 * minuteMs) / 4);
-      return { atMs, sessions: Math.round(pitches / 1.6), pitches };
+      return { atMs, sessions: Math.round(pitches / sheetsPerSession), pitches };
     }),
     stops: [],
-    whatIfs: [],
+    whatIfs: playedWhatIfs({
+      ...eveningPlan(plan, nowMs),
+      openAtMs: Math.max(nowMs, openAtMs),
+      startSheets: sheetsLeft,
+    }),
   };
 }
 
@@ -213,13 +235,25 @@ function bookingOf(plan: Plan): Booking {
   };
 }
 
+/** An evening of the Saturday before, for how the forecast did. */
+const before: Booking = {
+  ...bookingOf(juniper),
+  bookingId: "booking-past",
+  client: "Brook Library",
+  place: "Old Mill",
+  eventKind: "party",
+  openAtMs: at("18:00") - 7 * 24 * hourMs,
+  closeAtMs: at("23:00") - 7 * 24 * hourMs,
+};
+
 /** What a dashboard says at a moment of that Saturday. */
 export function stateOf(nowMs: number, booths: readonly BoothView[]): StubState {
   return {
     nowMs,
     booths,
     entries: plans.map(entryOf),
-    bookings: plans.map(bookingOf),
+    bookings: [...plans.map(bookingOf), before],
+    replays: [aReplayView()],
     evenings: plans.map((plan) =>
       eveningOf(
         plan,

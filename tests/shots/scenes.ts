@@ -1,11 +1,11 @@
 import type { BoothView } from "@boothward/shared-types/view";
-import { anAlertView, aPrinterView, minuteMs } from "../support/aBoothView.ts";
+import { aMediaView, anAlertView, aPrinterView, minuteMs } from "../support/aBoothView.ts";
 import { at, boothAt, juniper, marigold, plans, sorrel, stateOf, thistle } from "./saturday.ts";
 import type { StubState } from "./stubDashboard.ts";
 
 /** The four states in which every page is looked at: nothing connected first. */
 export function nothingConnected(): StubState {
-  return { ...stateOf(at("15:10"), []), entries: [], bookings: [], evenings: [] };
+  return { ...stateOf(at("15:10"), []), entries: [], bookings: [], evenings: [], replays: [] };
 }
 
 /** Three are open and the fourth is about to. */
@@ -44,6 +44,55 @@ function stoppedThistle(nowMs: number, reason: string, start: number): BoothView
         sheetsLeft: isEmpty ? 0 : (booth.media?.sheetsLeft ?? null),
         insideC: 26.2,
       }),
+    ],
+  };
+}
+
+/**
+ * No alert yet, but something to do at each: Juniper's roll is to be changed in the lull, Marigold asks whether
+ * one was fitted, Thistle's prints wait and none comes out, Sorrel asks how many are left and is a roll short.
+ */
+export function watched(): StubState {
+  const nowMs = at("20:02");
+  const [change, asks, stalls, counts] = [
+    boothAt(juniper, nowMs, { start: 190, mean: 42 }),
+    boothAt(marigold, nowMs),
+    boothAt(thistle, nowMs),
+    boothAt(sorrel, nowMs, { spares: 0 }),
+  ].map((booth): BoothView => ({ ...booth, health: "watch" }));
+  if (change?.media == null || asks?.media == null || stalls === undefined || counts?.media == null)
+    throw new Error("each of the four has paper");
+  const fitted = { ask: "fitted" as const, atMs: at("19:52"), sheets: 300 };
+  const left = { ask: "left" as const, atMs: at("19:31"), sheets: 158 };
+  return stateOf(nowMs, [
+    { ...change, media: aMediaView({ ...change.media, ...saidAtJuniper(), partialRolls: [158] }) },
+    { ...asks, media: { ...asks.media, figure: "doubtful", question: fitted } },
+    {
+      ...stalls,
+      printer: aPrinterView({ state: "processing", queuedJobs: 3, stalledSinceAtMs: at("19:57") }),
+    },
+    {
+      ...counts,
+      media: { ...counts.media, ...{ figure: "doubtful", lowSheets: 96, highSheets: 158, question: left } },
+      counts: {
+        ...counts.counts,
+        ...{ reprints: 6, testPitches: 2, digitalOnly: 11, sessionsBy: "hook", pitchesBy: "counter" },
+        difference: {
+          ...{ quantity: "pitches", counted: 231, other: 244, otherBy: "jobs", sinceAtMs: at("19:31") },
+        },
+      },
+    },
+  ]);
+}
+
+function saidAtJuniper() {
+  const word = { bootId: "person", by: "Ama Quill", isTakenBack: false };
+  return {
+    ...{ figure: "confirmed" as const, confirmedBy: "Ama Quill" },
+    said: [
+      { ...word, seq: 3, kind: "correction" as const, atMs: at("19:40"), sheets: 70 },
+      { ...word, seq: 2, kind: "waste" as const, atMs: at("19:12"), sheets: 2, isTakenBack: true },
+      { ...word, seq: 1, kind: "rollFitted" as const, atMs: at("16:40"), sheets: 190 },
     ],
   };
 }

@@ -1,5 +1,6 @@
 import type { ServerResponse } from "node:http";
 import type { Booking } from "@boothward/shared-types";
+import type { ReplayView } from "@boothward/shared-types/replayView";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 
 /** A booth as Set-up lists it. */
@@ -19,6 +20,8 @@ export type StubState = {
   entries: readonly BoothEntry[];
   bookings: readonly Booking[];
   evenings: readonly BoothEvening[];
+  /** How the forecast would have done, by booking. */
+  replays: readonly ReplayView[];
   signedIn: { name: string } | null;
   isFirstRun: boolean;
 };
@@ -29,6 +32,8 @@ export function answerJson(response: ServerResponse, status: number, answer: unk
 }
 
 const refusedUnsigned = { error: "notSignedIn", sentence: "Please sign in.", field: null };
+
+const notKnown = { error: "notFound", sentence: "This booking is not known.", field: null };
 
 /** The answers of the HTTP side to what the pages ask, from a state that they may change. */
 export function answerApi(
@@ -64,8 +69,15 @@ export function answerApi(
         inside: [],
         quarters: [],
         stops: [],
+        whatIfs: [],
       },
     );
+  if (address.endsWith("/facts")) return say({ bootId: "person", seq: 7 });
+  const replayed = /^\/api\/bookings\/([^/]+)\/replay$/.exec(address);
+  if (replayed !== null) {
+    const found = state.replays.find((each) => each.bookingId === replayed[1]);
+    return found === undefined ? answerJson(response, 404, notKnown) : say(found);
+  }
   if (address === "/api/booths" && method === "POST") {
     const asked = body as Omit<BoothEntry, "boothId" | "agent">;
     const entry = { ...asked, boothId: `new-${state.entries.length}`, agent: null };

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
-import { allWell, nothingConnected, onFire, oneWrong } from "./scenes.ts";
+import { allWell, nothingConnected, onFire, oneWrong, watched } from "./scenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
 
@@ -13,7 +13,7 @@ const sizes: readonly Size[] = [
   { name: "wide", width: 1280, height: 800, deviceScaleFactor: 1 },
 ];
 const themes = ["light", "dark"] as const;
-const scenes: Record<string, () => StubState> = { nothingConnected, allWell, oneWrong, onFire };
+const scenes: Record<string, () => StubState> = { nothingConnected, allWell, watched, oneWrong, onFire };
 
 const views: readonly View[] = [
   { name: "today", address: "/" },
@@ -21,10 +21,25 @@ const views: readonly View[] = [
   { name: "booth-sorrel", address: "/booths/sorrel" },
   { name: "booth-marigold", address: "/booths/marigold" },
   { name: "booth-juniper", address: "/booths/juniper" },
+  { name: "booth-juniper-tried", address: "/booths/juniper", prepare: tryLater },
   { name: "run-sheet", address: "/run-sheet" },
+  { name: "run-sheet-replay", address: "/run-sheet", prepare: openReplay },
   { name: "run-sheet-form", address: "/run-sheet", prepare: (page) => page.click("text=Add a booking") },
   { name: "set-up", address: "/set-up" },
 ];
+
+async function tryLater(page: Page): Promise<void> {
+  await page.getByRole("switch").check();
+  await page.getByRole("slider").fill("60");
+  await page.click("text=Make it so");
+  await page.click("text=Another roll");
+}
+
+async function openReplay(page: Page): Promise<void> {
+  await page.click("summary");
+  await page.click("text=How the forecast did");
+  await page.click("text=The same as a table");
+}
 
 /** Pages that look the same in every state. */
 const outside: readonly View[] = [
@@ -43,9 +58,7 @@ export async function takeShots(wish: { webDir: string; folder: string; only: st
   for (const [scene, makeState] of Object.entries(scenes)) {
     const hasBooths = makeState().booths.length > 0;
     const shown = [
-      ...views.filter(
-        (view) => hasBooths || !(view.name.startsWith("booth-") || view.name.endsWith("-form")),
-      ),
+      ...views.filter((view) => hasBooths || !(view.name.startsWith("booth-") || view.prepare !== undefined)),
       ...(scene === "allWell" ? outside : []),
     ];
     for (const view of shown)
@@ -88,6 +101,7 @@ async function takeShot(
   await page.waitForFunction(
     () => !["", "Asking how the booths are."].includes(document.querySelector("h1")?.textContent ?? ""),
   );
+  await page.waitForLoadState("networkidle");
   await view.prepare?.(page);
   await page.evaluate(() => document.fonts.ready);
   await page.waitForFunction(() => document.fonts.size === 3);
