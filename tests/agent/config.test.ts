@@ -42,17 +42,26 @@ sources:
     expect(config.sources[0]).toMatchObject({ kind: "folder", path: "/etc/boothward/layouts" });
   });
 
-  it("knows the four kinds of sources", () => {
+  it("knows the six kinds of sources", () => {
     const config = read(`
 dataFolder: data
 dashboard: https://booths.example
 sources:
   - {kind: ipp, uri: "ipp://localhost:631/printers/booth"}
+  - {kind: spooler, name: strips, queue: Booth Strips}
   - {kind: folder, path: layouts}
+  - {kind: hook}
   - {kind: host}
   - {kind: thermometers, sensors: {"w1:28-0316a2795f1e": inside}}
 `);
-    expect(config.sources.map((source) => source.kind)).toEqual(["ipp", "folder", "host", "thermometers"]);
+    expect(config.sources.map((source) => source.kind)).toEqual([
+      "ipp",
+      "spooler",
+      "folder",
+      "hook",
+      "host",
+      "thermometers",
+    ]);
   });
 
   it("names line, field and value of a wrong type", () => {
@@ -84,7 +93,10 @@ sources:
       "line 2, sources[0].evryMs: is not a known field; did you mean everyMs?",
     ],
     ["colour: red", "line 2, colour: is not a known field"],
-    ["sources: [{kind: ip}]", 'line 2, sources[0].kind: must be ipp, folder, host or thermometers, got "ip"'],
+    [
+      "sources: [{kind: ip}]",
+      'line 2, sources[0].kind: must be ipp, spooler, folder, hook, host or thermometers, got "ip"',
+    ],
     [
       "dashboard: ftp://a.example",
       'line 2, dashboard: must be an http or https address, got "ftp://a.example"',
@@ -92,6 +104,20 @@ sources:
     ["dashboard:", "line 2, dashboard: must be text, got null"],
     ["log: {keepFiles: 1.5}", "line 2, log.keepFiles: must be a whole number, got 1.5"],
     ["scenario: {file: day.ndjson}", "line 2, scenario.startedAtMs: is missing; it must be a number"],
+    ["sources: [{kind: spooler}]", "line 2, sources[0].queue: is missing; it must be text"],
+    [
+      "sources: [{kind: spooler, queue: Booth, everyMs: 5000, silentMs: 9000}]",
+      "line 2, sources[0].silentMs: must be more than twice everyMs, got 9000",
+    ],
+    ["sources: [{kind: hook, port: 84650}]", "line 2, sources[0].port: must be at most 65535, got 84650"],
+    [
+      "sources: [{kind: hook, token: short}]",
+      'line 2, sources[0].token: must be 8 to 200 letters, digits, dots, dashes or _ ~, got "short"',
+    ],
+    [
+      "sources: [{kind: hook, tokn: open-the-booth}]",
+      "line 2, sources[0].tokn: is not a known field; did you mean token?",
+    ],
     [
       "sources: [{kind: host}, {kind: host}]",
       'line 2, sources[1]: another source is called "host" already: give this one a name of its own',

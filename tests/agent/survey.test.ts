@@ -1,14 +1,21 @@
+import { once } from "node:events";
 import { mkdir, utimes, writeFile } from "node:fs/promises";
+import { createServer } from "node:net";
+import type { AddressInfo } from "node:net";
 import { dirname, join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import * as z from "zod";
 import { sourceConfig } from "../../agent/config.ts";
+import { listPrinters } from "../../agent/sources/spooler/listPrinters.ts";
 import { lookAround, survey } from "../../agent/survey.ts";
 import type { Places } from "../../agent/survey.ts";
+import { aFakeSpooler } from "../support/aFakeSpooler.ts";
+import { aSpoolerLine, aWindowsPrinter } from "../support/aSpoolerLine.ts";
 import { cupsBench } from "../support/cupsBench.ts";
 import { freePort } from "../support/freePort.ts";
 import { needsTool } from "../support/needsTool.ts";
+import { until } from "../support/until.ts";
 import { tempFolder } from "../support/watchSource.ts";
 
 let temp: Awaited<ReturnType<typeof tempFolder>>;
@@ -21,6 +28,8 @@ afterEach(() => temp.remove());
 async function bareComputer(): Promise<Places> {
   return {
     printServer: `ipp://127.0.0.1:${await freePort()}/`,
+    windowsPrinters: null,
+    hookPort: await freePort(),
     pictureRoots: [join(temp.path, "Pictures")],
     sysRoot: join(temp.path, "sys"),
     power: () => Promise.resolve(null),
@@ -33,16 +42,19 @@ async function put(path: string, bytes: string | Buffer): Promise<void> {
 }
 
 test("a bare computer gets a sentence for each thing that is missing, and what to do", async () => {
-  const findings = await lookAround(await bareComputer());
+  const computer = await bareComputer();
+  const findings = await lookAround(computer);
   expect(findings.map(({ matter, found }) => [matter, found])).toEqual([
     ["queue", null],
     ["folder", null],
+    ["hook", `http://127.0.0.1:${computer.hookPort}/session/finished`],
     ["thermometer", null],
     ["power", null],
   ]);
   expect(findings.map(({ sentence }) => sentence)).toEqual([
     expect.stringMatching(/^No print server answers at .*: install CUPS and add the booth's printer, or/),
     expect.stringMatching(/^No folder with pictures was found under .*: give the folder/),
+    expect.stringMatching(/^If the booth program can open an address when guests finish, add "kind: hook"/),
     expect.stringMatching(/^No thermometer was found: plug/),
     expect.stringMatching(/^This computer does not say what feeds it/),
   ]);
@@ -58,7 +70,8 @@ test("folders with pictures, the latest first; thermometers; what feeds it", asy
   await put("sys/bus/w1/devices/28-0316a2795f1e/w1_slave", "0 : crc=1e YES\n0 t=22062\n");
   const power = (): ReturnType<Places["power"]> => Promise.resolve({ isOnMains: false, batteryPct: 64 });
   const findings = await lookAround({ ...(await bareComputer()), power });
-  expect(findings.slice(1).map(({ sentence }) => sentence)).toEqual([
+  const seen = findings.filter(({ matter }) => !["queue", "hook"].includes(matter));
+  expect(seen.map(({ sentence }) => sentence)).toEqual([
     expect.stringMatching(
       /^The folder .*event\/prints holds 2 pictures, the newest of .* UTC: is it the one/,
     ),
@@ -85,6 +98,54 @@ describe("the settings it proposes", () => {
       { kind: "thermometers", sensors: { "w1:28-0316a2795f1e": "inside" } },
       { kind: "host" },
     ]);
+  });
+});
+
+test("a port that is in use is said, and whose it may be", async () => {
+  const server = createServer().listen(0, "127.0.0.1");
+  await once(server, "listening");
+  const { port: hookPort } = server.address() as AddressInfo;
+  const findings = await lookAround({ ...(await bareComputer()), hookPort });
+  server.close();
+  expect(findings.find(({ matter }) => matter === "hook")).toMatchObject({
+    found: null,
+    sentence: expect.stringContaining(
+      `Port ${hookPort}, where a booth program would call, is in use`,
+    ) as string,
+  });
+});
+
+describe("on Windows", () => {
+  test("the spooler is asked for its printers, and settings for each are proposed", async () => {
+    const fake = await aFakeSpooler();
+    const windowsPrinters = (): ReturnType<typeof listPrinters> => listPrinters(fake.command);
+    const looking = survey({ ...(await bareComputer()), windowsPrinters });
+    await fake.started(1);
+    const left = aWindowsPrinter({ Name: 'Booth "left"' });
+    const right = aWindowsPrinter({ Name: "Booth right", PrinterStatus: 2, DetectedErrorState: 0 });
+    fake.write(aSpoolerLine({ printers: [left, right] }));
+    const text = await looking;
+    expect(text).toContain('+ The printer "Booth \\"left\\"" is idle.');
+    expect(text).toContain('+ The printer "Booth right" is there, but Windows does not say how it is.');
+    const yaml: unknown = parse(text.slice(text.indexOf("sources:")));
+    expect(z.object({ sources: z.array(sourceConfig) }).parse(yaml).sources).toMatchObject([
+      { kind: "spooler", queue: 'Booth "left"' },
+      { kind: "spooler", queue: "Booth right" },
+      { kind: "host" },
+    ]);
+    await until(() => !fake.isAlive(), "the child is gone");
+  });
+  test("a PowerShell that ends says why there is no list", async () => {
+    const fake = await aFakeSpooler();
+    const windowsPrinters = (): ReturnType<typeof listPrinters> => listPrinters(fake.command);
+    const looking = lookAround({ ...(await bareComputer()), windowsPrinters });
+    await fake.started(1);
+    fake.end(1, "not allowed here");
+    expect((await looking)[0]).toMatchObject({
+      matter: "queue",
+      found: null,
+      sentence: expect.stringMatching(/^Windows does not show its printers: .*not allowed here$/) as string,
+    });
   });
 });
 

@@ -7,6 +7,8 @@ import { refusalOf } from "./hookGuard.ts";
 
 /** A call is a few short fields. */
 const mostBodyBytes = 4_096;
+/** What is too long is read on to here, so that whoever sends it gets its answer; then the line is cut. */
+const mostReadBytes = 1_048_576;
 const mostHeaderBytes = 8_192;
 const timeoutMs = 10_000;
 
@@ -74,11 +76,7 @@ async function readFields(
   const fromAddress = Object.fromEntries(query);
   if (request.method === "GET") return { fields: fromAddress };
   const text = await readBody(request);
-  if (text === null)
-    return {
-      ...refuse(413, `the body must have at most ${mostBodyBytes} bytes`),
-      headers: { connection: "close" },
-    };
+  if (text === null) return refuse(413, `the body must have at most ${mostBodyBytes} bytes`);
   if (text.trim() === "") return { fields: fromAddress };
   const type = request.headers["content-type"] ?? "";
   if (!/^application\/json\b/i.test(type))
@@ -91,16 +89,16 @@ async function readFields(
   return { fields: { ...fromAddress, ...json } };
 }
 
-/** The body as text; null if it is too long. */
+/** The body as text; null if it is too long. Throws when it has no end. */
 async function readBody(request: IncomingMessage): Promise<string | null> {
   const parts: Buffer[] = [];
   let bytes = 0;
   for await (const part of request as AsyncIterable<Buffer>) {
     bytes += part.length;
-    if (bytes > mostBodyBytes) return null;
-    parts.push(part);
+    if (bytes <= mostBodyBytes) parts.push(part);
+    if (bytes > mostReadBytes) throw new RangeError(`a body of more than ${mostReadBytes} bytes`);
   }
-  return Buffer.concat(parts).toString("utf8");
+  return bytes > mostBodyBytes ? null : Buffer.concat(parts).toString("utf8");
 }
 
 function parseJson(text: string): unknown {

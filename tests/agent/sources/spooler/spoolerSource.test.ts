@@ -17,7 +17,7 @@ type Rig = {
   readonly watched: WatchedSource;
   readonly hand: ReturnType<typeof aHandClock>;
   /** Has the child write this, and waits until the source has taken it. */
-  say(bytes: Buffer | string): Promise<void>;
+  readonly say: (bytes: Buffer | string) => Promise<void>;
 };
 
 /** A spooler source whose PowerShell is a fake child, and a clock that stands still at six. */
