@@ -22,23 +22,20 @@ export type CondensationWait = {
  */
 export const usualTimeConstantMinutes = { printer: 40, mediaInCarton: 90 } as const;
 
-/** The case must be this much above the dew point before it counts as dry: sensors are off by about as much. */
-const clearOfDewC = 1;
+/** How far past the dew point a case should be before it is trusted: cheap sensors are off by about as much. */
+const usualMarginC = 1;
 
 /**
- * How long to wait before switching on what came in cold: until its case has passed the dew point of the air.
+ * How long to wait before switching on what came in cold: until its case has passed the dew point of the air by a
+ * margin.
  *
  * The case follows the air with one time constant: T(t) = air + (case - air) exp(-t / tau). Inside it is colder
  * for longer than on the case, so the wait is the least one, not a promise.
  */
-export function condensationWait({
-  caseC,
-  airC,
-  humidityPct,
-  timeConstantMinutes,
-}: CarriedIn): CondensationWait {
+export function condensationWait(carried: CarriedIn, marginC = usualMarginC): CondensationWait {
+  const { caseC, airC, humidityPct, timeConstantMinutes } = carried;
   const dewC = dewPointC(airC, humidityPct);
-  const dryC = dewC + clearOfDewC;
+  const dryC = dewC + marginC;
   const isSweating = caseC < dewC;
   if (caseC >= dryC) return { dewPointC: dewC, isSweating, waitMinutes: 0 };
   if (airC <= dryC) return { dewPointC: dewC, isSweating, waitMinutes: isSweating ? null : 0 };

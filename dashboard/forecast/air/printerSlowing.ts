@@ -24,9 +24,9 @@ export type PrinterPace = {
   readonly riseC: number | null;
 };
 
-/** The late sheets are the last six; before them as many at least are wanted to know what is usual. */
+/** The late sheets are the last six; with fewer than eight before them not even the clearest case would be sure. */
 const lateSheets = 6;
-const leastUsual = 6;
+const leastUsual = 8;
 
 /** Slower by a sixth is felt by those who wait, and is more than paper, picture or copies make. Our own choice. */
 const slowerBy = 1 / 6;

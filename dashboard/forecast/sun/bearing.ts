@@ -1,7 +1,6 @@
 /** The same direction as a bearing from 0 up to, not including, 360 degrees. For computed angles, not typed ones. */
 export function bearingOf(deg: number): number {
-  const turned = deg % 360;
-  return turned < 0 ? (turned + 360) % 360 : turned;
+  return ((deg % 360) + 360) % 360;
 }
 
 /** How far to turn from one bearing to another the short way: above -180, at most 180 degrees, right positive. */

@@ -60,7 +60,7 @@ function printerFrom(opening: Opening, printer: PrinterPlace): NonNullable<Openi
   const [outX, outY] = [Math.sin(bearing), Math.cos(bearing)];
   const [offX, offY] = [printer.xM - opening.xM, printer.yM - opening.yM];
   return {
-    depthM: -(offX * outX + offY * outY),
+    depthM: 0 - (offX * outX + offY * outY),
     rightM: offX * outY - offY * outX,
     heightM: printer.heightM,
   };

@@ -1,7 +1,7 @@
 import { bearingOf, turnDeg } from "./bearing.ts";
 import { openingViews, type BoothFrame, type PrinterPlace, type SunSite } from "./boothFrame.ts";
 import type { Stretch } from "./findRoot.ts";
-import { clearSunAt, passMargin, sunRay, type ClearSun } from "./sunRay.ts";
+import { clearSunAt, passMargin, rayOnto, sunDirection, wallOf, type SunDirection } from "./sunRay.ts";
 
 export type HeadingMinutes = { readonly headingDeg: number; readonly minutes: number };
 
@@ -61,17 +61,16 @@ export function standingAdvice(
 
 /** Minutes of sun on the printer, from looks at the sun that are shared by all headings and places asked for. */
 function minutesOfSun(frame: BoothFrame, suns: readonly SunLook[]): number {
-  const views = openingViews(frame);
-  const marginAt = ({ sun }: SunLook) => {
+  const walls = openingViews(frame).map((view) => ({ view, wall: wallOf(view.bearingDeg) }));
+  const marginAt = ({ direction, clearDeg }: SunLook) => {
+    if (clearDeg <= 0) return clearDeg;
     let most = -1;
-    for (const view of views) most = Math.max(most, passMargin(view, sunRay(sun, view.bearingDeg)));
-    return Math.min(most, sun.clearDeg);
+    for (const { view, wall } of walls) most = Math.max(most, passMargin(view, rayOnto(wall, direction)));
+    return Math.min(most, clearDeg);
   };
   let litMs = 0;
-  let before = suns[0] === undefined ? 0 : marginAt(suns[0]);
-  for (let index = 1; index < suns.length; index++) {
-    const look = suns[index];
-    if (look === undefined) break;
+  let before = -1;
+  for (const look of suns) {
     const now = marginAt(look);
     litMs += look.sinceMs * litShareOf(before, now);
     before = now;
@@ -85,16 +84,17 @@ function litShareOf(before: number, now: number): number {
   return now > 0 ? now / (now - before) : 0;
 }
 
-type SunLook = { readonly sun: ClearSun; readonly sinceMs: number };
+/** One look at the sun: where it stands, how clear of ground and horizon, and how long after the look before. */
+type SunLook = { readonly direction: SunDirection; readonly clearDeg: number; readonly sinceMs: number };
 
 function sunsOver(site: SunSite, { fromMs, toMs }: Stretch): readonly SunLook[] {
   if (!(toMs > fromMs)) return [];
   const count = Math.ceil((toMs - fromMs) / lookMs);
-  const sinceMs = (toMs - fromMs) / count;
-  return Array.from({ length: count + 1 }, (_, step) => ({
-    sun: clearSunAt(site, fromMs + step * sinceMs),
-    sinceMs,
-  }));
+  const stepMs = (toMs - fromMs) / count;
+  return Array.from({ length: count + 1 }, (_, step) => {
+    const sun = clearSunAt(site, fromMs + step * stepMs);
+    return { direction: sunDirection(sun), clearDeg: sun.clearDeg, sinceMs: step === 0 ? 0 : stepMs };
+  });
 }
 
 function minutesByHeading(frame: BoothFrame, suns: readonly SunLook[]): readonly HeadingMinutes[] {

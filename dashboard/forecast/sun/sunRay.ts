@@ -14,15 +14,34 @@ export function clearSunAt(site: SunSite, atMs: number): ClearSun {
   return { ...sun, clearDeg: sun.elevationDeg - heldBackDeg };
 }
 
+/** The unit vector to the sun over level ground: east, north, up. */
+export type SunDirection = { readonly east: number; readonly north: number; readonly up: number };
+
+export function sunDirection({
+  azimuthDeg,
+  elevationDeg,
+}: Pick<SunPosition, "azimuthDeg" | "elevationDeg">): SunDirection {
+  const azimuth = (azimuthDeg * Math.PI) / 180;
+  const elevation = (elevationDeg * Math.PI) / 180;
+  const level = Math.cos(elevation);
+  return { east: level * Math.sin(azimuth), north: level * Math.cos(azimuth), up: Math.sin(elevation) };
+}
+
 /** The direction of the sun in the frame of a wall; `out` is the cosine of the angle of incidence on it. */
-export function sunRay(
-  { azimuthDeg, elevationDeg }: Pick<SunPosition, "azimuthDeg" | "elevationDeg">,
-  bearingDeg: number,
-): SunRay {
-  const around = ((azimuthDeg - bearingDeg) * Math.PI) / 180;
-  const above = (elevationDeg * Math.PI) / 180;
-  const level = Math.cos(above);
-  return { out: level * Math.cos(around), right: level * Math.sin(around), up: Math.sin(above) };
+export function sunRay(sun: Pick<SunPosition, "azimuthDeg" | "elevationDeg">, bearingDeg: number): SunRay {
+  return rayOnto(wallOf(bearingDeg), sunDirection(sun));
+}
+
+/** A wall's outward direction, so that many rays can be turned onto one wall without angles. */
+export type Wall = { readonly outEast: number; readonly outNorth: number };
+
+export function wallOf(bearingDeg: number): Wall {
+  const bearing = (bearingDeg * Math.PI) / 180;
+  return { outEast: Math.sin(bearing), outNorth: Math.cos(bearing) };
+}
+
+export function rayOnto({ outEast, outNorth }: Wall, { east, north, up }: SunDirection): SunRay {
+  return { out: east * outEast + north * outNorth, right: east * outNorth - north * outEast, up };
 }
 
 /**
