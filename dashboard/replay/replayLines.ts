@@ -3,9 +3,11 @@ import * as z from "zod";
 /** An instant with its offset, as the text that was given and as Unix ms. */
 export type Instant = { readonly text: string; readonly atMs: number };
 
-const instant = z.iso
-  .datetime({ offset: true, error: "must be an ISO instant with its offset, as 2026-10-24T20:00:00+02:00" })
-  .transform((text): Instant => ({ text, atMs: Date.parse(text) }));
+const instantText = z.union(
+  [z.iso.datetime({ offset: true }), z.iso.datetime({ offset: true, precision: -1 })],
+  { error: "must be an ISO instant with its offset, as 2026-10-24T20:00:00+02:00" },
+);
+const instant = instantText.transform((text): Instant => ({ text, atMs: Date.parse(text) }));
 
 const amount = z.number().min(0);
 const maybeAmount = amount.nullish().transform((given) => given ?? null);

@@ -1,8 +1,8 @@
 import type { DemandInput } from "./demandInput.ts";
-import { curvesOf, type Curves, type LikelyShape } from "./curves.ts";
+import { curvesOf, type Curves, type Leeway, type LikelyShape } from "./curves.ts";
 import { type EveningBins } from "./eveningBins.ts";
-import { learnFromPast, type Learned } from "./learnFromPast.ts";
-import { flatShape, startingShapes } from "./shapes.ts";
+import { learnFromPast, type Learned, type LogBelief } from "./learnFromPast.ts";
+import { flatShape, type Shape, startingShapes } from "./shapes.ts";
 
 /** A wandering of the log rate that comes back to its mean: an Ornstein-Uhlenbeck process. */
 export type Wander = { readonly sd: number; readonly tauMin: number };
@@ -25,6 +25,7 @@ export type LevelBelief = {
   readonly mean: number;
   readonly sd: number;
   readonly wideShare: number;
+  readonly wideMean: number;
   readonly wideSd: number;
 };
 
@@ -40,7 +41,7 @@ export function beliefOf(input: DemandInput, evening: EveningBins): Belief {
   const stated = plan.sheetsPerSession !== null && plan.sheetsPerSession > 0 ? plan.sheetsPerSession : null;
   const mean = stated ?? past?.sheetsPerSession ?? usualSheets;
   return {
-    curves: curvesOf(likelyShapes(isKnown ? plan.eventKind : null, past), evening, past?.warpShare ?? 1),
+    curves: curvesOf(likelyShapes(isKnown ? plan.eventKind : null, past), evening),
     level: levelOf(input, past, mean, evening),
     fast: past?.fast ?? { sd: 0.33, tauMin: 22 },
     slow: past?.slow ?? (isKnown ? { sd: 0.25, tauMin: 110 } : { sd: 0.4, tauMin: 400 }),
@@ -55,28 +56,51 @@ function knownGuests(guests: number | null): number | null {
   return guests !== null && guests > 0 && Number.isFinite(guests) ? guests : null;
 }
 
+/** How far evenings differ from a drawn shape, and from the level one that stands for all that is not known. */
+const drawnLeeway: Leeway = { warp: 0.17, tilt: 0.4, contrast: 0.3 };
+const unknownLeeway: Leeway = { warp: 0, tilt: 0.9, contrast: 0 };
+const flatChance = 0.8;
+const namedChance = 0.82;
+
 /** A known kind is mostly as it is drawn; an unknown one mostly level. What earlier evenings taught goes before both. */
 function likelyShapes(kind: string | null, past: Learned | null): readonly LikelyShape[] {
   const named = kind === null ? flatShape : (startingShapes[kind] ?? flatShape);
+  const chance = kind === null ? flatChance : namedChance;
   const others = [flatShape, ...Object.values(startingShapes)].filter((shape) => shape !== named);
-  const namedChance = kind === null ? 0.8 : 0.82;
+  const leewayOf = (shape: Shape) => (shape === flatShape ? unknownLeeway : drawnLeeway);
   const drawn = [
-    { shape: named, chance: namedChance },
+    { shape: named, chance, leeway: leewayOf(named) },
     ...others.map((shape) => ({
       shape,
-      chance: kind !== null && shape === flatShape ? 0.09 : (1 - namedChance) / others.length,
+      chance: (1 - chance) * (kind === null ? 0.2 : shape === flatShape ? 0.5 : 0.125),
+      leeway: leewayOf(shape),
     })),
   ];
   if (past === null || past.shapes.length === 0) return drawn;
-  const drawnTotal = drawn.reduce((sum, { chance }) => sum + chance, 0);
   return [
-    ...past.shapes.map(({ shape, chance }) => ({ shape, chance: chance * past.shapesChance })),
-    ...drawn.map(({ shape, chance }) => ({ shape, chance: (chance / drawnTotal) * (1 - past.shapesChance) })),
+    ...past.shapes.map((one) => ({ ...one, chance: one.chance * past.shapesChance })),
+    ...drawn.map((one) => ({ ...one, chance: one.chance * (1 - past.shapesChance) })),
   ];
 }
 
 /** Sessions a guest over an evening, until earlier evenings say. Common practice, no source. */
-const participation = 0.75;
+const participation = 0.73;
+
+/** Of what is loaded so much is used, and how far that is off. */
+const loadedUsed = 0.8;
+const loadedSd = 0.42;
+
+/** How far the sessions of a planned evening are off, and those of an evening quite other than planned. */
+const planSd = 0.42;
+const farSd = 0.85;
+const farShare = 0.3;
+/** Guests who stay away have no limit, those who come are limited by what a booth can take. */
+const farShift = -0.2;
+
+/** Nobody means to use more than two large rolls; common practice, no source. */
+const mostLoaded = 1400;
+/** Sessions an hour where nothing at all is known. Common practice, no source. */
+const usualPerHour = 18;
 
 function levelOf(
   { plan }: DemandInput,
@@ -86,21 +110,21 @@ function levelOf(
 ): LevelBelief {
   const guests = knownGuests(plan.guests);
   const hours = (evening.closeAtMs - evening.openAtMs) / 3_600_000;
-  if (past !== null && guests !== null && past.perGuest !== null)
-    return { mean: past.perGuest.mean + Math.log(guests), sd: past.perGuest.sd, ...wide(past.perGuest.sd) };
-  if (guests === null && past !== null)
-    return { mean: past.perHour.mean + Math.log(hours), sd: past.perHour.sd, ...wide(past.perHour.sd) };
-  if (guests !== null)
-    return { mean: Math.log(participation * guests), sd: 0.42, wideShare: 0.3, wideSd: 0.95 };
-  // People load about what they expect to need and a good part more; nobody loads more than two large rolls.
-  if (plan.sheetsLoaded !== null && plan.sheetsLoaded > 0) {
-    const loaded = Math.min(1400, Math.max(20, plan.sheetsLoaded));
-    return { mean: Math.log((0.65 * loaded) / sheetsMean), sd: 0.5, wideShare: 0.3, wideSd: 1.1 };
-  }
-  return { mean: Math.log(18 * hours), sd: 0.7, wideShare: 0.3, wideSd: 1.3 };
+  if (past !== null && guests !== null && past.perGuest !== null) return asBefore(past.perGuest, guests);
+  if (guests === null && past !== null) return asBefore(past.perHour, hours);
+  if (guests !== null) return aboutPlan(participation * guests, planSd);
+  if (plan.sheetsLoaded !== null && plan.sheetsLoaded > 0)
+    return aboutPlan((loadedUsed * Math.min(mostLoaded, plan.sheetsLoaded)) / sheetsMean, loadedSd);
+  return aboutPlan(usualPerHour * hours, 0.7);
+}
+
+function aboutPlan(sessions: number, sd: number): LevelBelief {
+  const mean = Math.log(Math.max(1, sessions));
+  return { mean, sd, wideShare: farShare, wideMean: mean + farShift, wideSd: farSd };
 }
 
 /** Even an evening like those before may turn out quite another. */
-function wide(sd: number): { wideShare: number; wideSd: number } {
-  return { wideShare: 0.2, wideSd: Math.max(0.5, 2.5 * sd) };
+function asBefore({ mean, sd }: LogBelief, size: number): LevelBelief {
+  const here = mean + Math.log(size);
+  return { mean: here, sd, wideShare: 0.2, wideMean: here, wideSd: Math.max(0.5, 2.5 * sd) };
 }

@@ -9,7 +9,6 @@ type Moments = { readonly means: Float64Array; readonly variances: Float64Array 
 type Source = {
   readonly sessions: SessionsAhead;
   readonly basis: DemandAhead["basis"];
-  readonly overdispersion: number;
   readonly sheetsPerSession: number;
   readonly momentsAt: (step: number) => Moments;
 };
@@ -18,10 +17,9 @@ type Source = {
 export function demandAheadOf(
   sessions: SessionsAhead,
   sheets: SheetsBelief,
-  overdispersion: number,
   basis: DemandAhead["basis"],
 ): DemandAhead {
-  const { guesses, upTo } = sessions;
+  const { guesses, upTo, varianceUpTo } = sessions;
   const sheetsEach = Float64Array.from({ length: guesses }, (_, place) => {
     // A stride that shares no factor with the number of guesses, so that sheets and sessions are not paired.
     const share = (((place * 97) % guesses) + 0.5) / guesses;
@@ -34,11 +32,11 @@ export function demandAheadOf(
       const expected = upTo[step * guesses + place]!;
       const each = sheetsEach[place]!;
       means[place] = expected * each;
-      variances[place] = expected * (overdispersion * each * each + sheets.variance);
+      variances[place] = varianceUpTo[step * guesses + place]! * each * each + expected * sheets.variance;
     }
     return { means, variances };
   };
-  return aheadFrom({ sessions, basis, overdispersion, sheetsPerSession: sheets.mean, momentsAt });
+  return aheadFrom({ sessions, basis, sheetsPerSession: sheets.mean, momentsAt });
 }
 
 function aheadFrom(source: Source): DemandAhead {
@@ -66,30 +64,35 @@ function aheadFrom(source: Source): DemandAhead {
   };
 }
 
-/** Sessions after the instant take the new mean; how single ones differ scales with it. */
+/** Single sessions at a mean that is set differ by about this share of it. */
+const setSpread = 0.3;
+
+/** Sessions after the instant take the new mean. */
 function changedFrom(source: Source, sheets: number, fromAtMs: number): Source {
-  const { stepsAtMs, guesses, upTo } = source.sessions;
-  const spread = source.overdispersion * sheets * sheets + (0.3 * sheets) ** 2;
+  const { stepsAtMs, guesses, upTo, varianceUpTo } = source.sessions;
   const place = placeOf(stepsAtMs, fromAtMs);
+  const sessionsAt = (step: number): Moments => ({
+    means: upTo.subarray(step * guesses, (step + 1) * guesses),
+    variances: varianceUpTo.subarray(step * guesses, (step + 1) * guesses),
+  });
+  const before = between(source.momentsAt, place);
+  const sessionsBefore = between(sessionsAt, place);
   const momentsAt = (step: number): Moments => {
     if (step <= place) return source.momentsAt(step);
-    const before = between(source.momentsAt, place);
-    const low = Math.floor(place);
-    const part = place - low;
-    for (let guess = 0; guess < guesses; guess += 1) {
-      const from = upTo[low * guesses + guess]!;
-      const next = upTo[Math.min(low + 1, stepsAtMs.length - 1) * guesses + guess]!;
-      const later = upTo[step * guesses + guess]! - (from + (next - from) * part);
-      before.means[guess]! += later * sheets;
-      before.variances[guess]! += later * spread;
-    }
-    return before;
+    const sessions = sessionsAt(step);
+    const later = sessions.means.map((upToStep, guess) => upToStep - sessionsBefore.means[guess]!);
+    return {
+      means: later.map((count, guess) => before.means[guess]! + count * sheets),
+      variances: later.map(
+        (count, guess) =>
+          before.variances[guess]! +
+          (sessions.variances[guess]! - sessionsBefore.variances[guess]!) * sheets ** 2 +
+          count * (setSpread * sheets) ** 2,
+      ),
+    };
   };
-  return {
-    ...source,
-    sheetsPerSession: fromAtMs <= (stepsAtMs[0] ?? 0) ? sheets : source.sheetsPerSession,
-    momentsAt,
-  };
+  const isFromNow = fromAtMs <= (stepsAtMs[0] ?? 0);
+  return { ...source, sheetsPerSession: isFromNow ? sheets : source.sheetsPerSession, momentsAt };
 }
 
 /** An instant as a place in the row of steps, 2.5 for midway between the steps 2 and 3. */

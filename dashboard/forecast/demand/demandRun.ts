@@ -4,7 +4,15 @@ import type { DemandInput } from "./demandInput.ts";
 import { diceOf } from "./dice.ts";
 import { binOfChange, binStartMs, eveningBins, type EveningBins } from "./eveningBins.ts";
 import { binExposure, type BinExposure, type Closed } from "./exposure.ts";
-import { endRushMs, expectSessions, firstParticles, wanderOn, weigh, type BinAt } from "./filterStep.ts";
+import {
+  endRushMs,
+  expectSessions,
+  roomForExpected,
+  firstParticles,
+  wanderOn,
+  weigh,
+  type BinAt,
+} from "./filterStep.ts";
 import { copyParticles, resampled, type Particles } from "./particles.ts";
 
 /**
@@ -38,7 +46,7 @@ export function beginRun(input: DemandInput): DemandRun {
     bins: 0,
     sessionsAtMs: [],
     exposures: [],
-    limit: null,
+    limit: limitOf(evening, belief, []),
     particles: firstParticles(belief, particleCount, diceOf(input.plan.key, -1)),
   };
 }
@@ -83,7 +91,7 @@ export function advanceRun(
   const until = completedBins(evening, atMs);
   if (until <= run.bins) return run;
   let particles = copyParticles(run.particles);
-  const expected = new Float64Array(particles.count);
+  const expected = roomForExpected(particles.count);
   const sessionsAtMs = [...run.sessionsAtMs];
   const exposures = [...run.exposures];
   let limit = run.limit;
@@ -91,7 +99,7 @@ export function advanceRun(
     const before = sessionsAtMs.length;
     takeSessions(sessionsAtMs, input, binStartMs(evening, bin + 1));
     const sessions = sessionsAtMs.length - before;
-    if (sessions > 0) limit = limitOf(evening, sessionsAtMs);
+    if (sessions > 0) limit = limitOf(evening, belief, sessionsAtMs);
     const exposure = wholeBin(evening, bin, stops);
     exposures.push(exposure);
     const dice = diceOf(input.plan.key, bin);
@@ -108,8 +116,13 @@ export function binAt(evening: EveningBins, bin: number, exposure: BinExposure, 
   return { bin, isNearClose: middleMs > evening.closeAtMs - endRushMs, exposure, limit };
 }
 
-export function limitOf(evening: EveningBins, sessionsAtMs: readonly number[]): number | null {
-  const perMin = capacityPerMin(sessionsAtMs);
+export function limitOf(
+  evening: EveningBins,
+  belief: Belief,
+  sessionsAtMs: readonly number[],
+): number | null {
+  const lengthMin = (evening.closeAtMs - evening.openAtMs) / 60_000;
+  const perMin = capacityPerMin(sessionsAtMs, Math.exp(belief.level.mean) / lengthMin);
   return perMin === null ? null : (perMin * evening.binMs) / 60_000;
 }
 

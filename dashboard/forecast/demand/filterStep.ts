@@ -13,7 +13,7 @@ const regimeFactor = Float64Array.of(1, 0.05, 3, 0.05);
 const quietPerBin = 0.004;
 const rushPerBin = 0.006;
 const leavesPerBin = Float64Array.of(0, 5 / 45, 5 / 28, 5 / 55);
-const lateStartChance = 0.14;
+const lateStartChance = 0.1;
 
 const endRushFactor = 2.4;
 export const endRushMs = 45 * 60_000;
@@ -33,8 +33,9 @@ export function firstParticles(belief: Belief, count: number, dice: Dice): Parti
   const particles = emptyParticles(count);
   const { level, slow, fast } = belief;
   for (let place = 0; place < count; place += 1) {
-    const sd = dice.uniform() < level.wideShare ? level.wideSd : level.sd;
-    particles.level[place] = level.mean + sd * dice.normal();
+    const isFar = dice.uniform() < level.wideShare;
+    const thrown = dice.normal();
+    particles.level[place] = isFar ? level.wideMean + level.wideSd * thrown : level.mean + level.sd * thrown;
     particles.slow[place] = slow.sd * dice.normal();
     particles.fast[place] = fast.sd * dice.normal();
     particles.row[place] = rowAt(belief.curves, (place + dice.uniform()) / count);
@@ -74,15 +75,29 @@ export type BinAt = {
   readonly limit: number | null;
 };
 
+/** What each guess expects of a bin: the sessions, and the variance of their count. */
+export type Expected = { readonly sessions: Float64Array; readonly variance: Float64Array };
+
+export function roomForExpected(count: number): Expected {
+  return { sessions: new Float64Array(count), variance: new Float64Array(count) };
+}
+
+/** A booth that is never free counts evenly: variance over mean, and the part of a session that a bin's edge cuts. */
+const busyOverdispersion = 0.3;
+const edgeVariance = 0.3;
+
+/** The longest line that is kept in mind, in sessions. */
+const longestLine = 5;
+
 /**
  * Sessions expected of each guess in the part of the bin that is exposed, into `expected`; those who wait for
- * the booth to print again are kept in `particles.waiting`.
+ * the booth are kept in `particles.waiting`.
  */
 export function expectSessions(
   particles: Particles,
   belief: Belief,
   { bin, isNearClose, exposure, limit }: BinAt,
-  expected: Float64Array,
+  expected: Expected,
 ): void {
   const { count, level, slow, fast, row, regime, endRush, waiting } = particles;
   const { shares, bins } = belief.curves;
@@ -97,11 +112,19 @@ export function expectSessions(
       regimeFactor[regime[place]!]!;
     if (isNearClose && endRush[place] === 1) rate *= endRushFactor;
     if (rate < leastRate) rate = leastRate;
-    const back = waiting[place]! * isBack;
-    let sessions = rate * able + back;
-    if (limit !== null) sessions = Math.min(sessions, limit * Math.exp(particles.limit[place]!) * able);
-    expected[place] = sessions;
-    waiting[place] = waiting[place]! - back + comesBack * stopped * rate;
+    const waited = waiting[place]!;
+    const back = waited * isBack;
+    const come = rate * able + back;
+    const most = limit === null ? Infinity : limit * Math.exp(particles.limit[place]!) * able;
+    waiting[place] = waited - back + comesBack * stopped * rate;
+    if (come <= most) {
+      expected.sessions[place] = come;
+      expected.variance[place] = belief.overdispersion * come;
+    } else {
+      expected.sessions[place] = most;
+      expected.variance[place] = busyOverdispersion * most;
+      waiting[place]! += Math.max(0, Math.min(come - most, longestLine - waited));
+    }
   }
 }
 
@@ -111,15 +134,28 @@ const leastExposure = 0.02;
 /** Weighs the guesses by how well they foresaw a bin's sessions, in place. */
 export function weigh(
   particles: Particles,
-  expected: Float64Array,
+  expected: Expected,
   sessions: number,
   able: number,
   overdispersion: number,
 ): void {
   if (able < leastExposure) return;
   const { count, logWeight } = particles;
+  // The Poisson count's own constant, so that it can stand beside the normal count of a busy booth.
+  const constant = logFactorial(sessions) / overdispersion + Math.log(overdispersion) / 2;
   for (let place = 0; place < count; place += 1) {
-    const mean = expected[place]!;
-    logWeight[place]! += (sessions * Math.log(mean) - mean) / overdispersion;
+    const mean = expected.sessions[place]!;
+    const variance = expected.variance[place]!;
+    if (variance < 0.9 * mean) {
+      const spread = variance + edgeVariance;
+      logWeight[place]! -= (sessions - mean) ** 2 / (2 * spread) + Math.log(2 * Math.PI * spread) / 2;
+    } else logWeight[place]! += (sessions * Math.log(mean) - mean) / overdispersion - constant;
   }
+}
+
+/** Source: Stirling's series; off by less than 1e-3 from 1 on. */
+function logFactorial(count: number): number {
+  return count === 0
+    ? 0
+    : count * Math.log(count) - count + Math.log(2 * Math.PI * count) / 2 + 1 / (12 * count);
 }

@@ -4,7 +4,7 @@ import type { DemandInput, SeenSession } from "./demandInput.ts";
 import { advanceRun, beginRun, binAt, type DemandRun, isPrefix, limitOf, takeSessions } from "./demandRun.ts";
 import { diceOf } from "./dice.ts";
 import { binExposure, mergedStops, type Closed } from "./exposure.ts";
-import { expectSessions, wanderOn, weigh } from "./filterStep.ts";
+import { expectSessions, roomForExpected, wanderOn, weigh } from "./filterStep.ts";
 import { lookAhead } from "./lookAhead.ts";
 import { copyParticles, type Particles } from "./particles.ts";
 import { sheetsPerSession } from "./sheetsPerSession.ts";
@@ -33,7 +33,7 @@ export function forecastDemand(
   const { particles, limit } = partOfBin(run, input, stops, atMs);
   const sessions = lookAhead(run, particles, limit, stops, atMs, Math.max(atMs, untilAtMs));
   const sheets = sheetsPerSession(run.belief.sheets, seen);
-  const ahead = demandAheadOf(sessions, sheets, run.belief.overdispersion, basisOf(run, seen));
+  const ahead = demandAheadOf(sessions, sheets, basisOf(run, seen));
   return { run, ahead };
 }
 
@@ -55,9 +55,9 @@ function partOfBin(
   const sessionsAtMs = [...run.sessionsAtMs];
   takeSessions(sessionsAtMs, input, atMs);
   const sessions = sessionsAtMs.length - run.sessionsAtMs.length;
-  const limit = sessions > 0 ? limitOf(evening, sessionsAtMs) : run.limit;
+  const limit = sessions > 0 ? limitOf(evening, belief, sessionsAtMs) : run.limit;
   const exposure = binExposure(evening, bins, stops, -Infinity, atMs);
-  const expected = new Float64Array(particles.count);
+  const expected = roomForExpected(particles.count);
   expectSessions(particles, belief, binAt(evening, bins, exposure, limit), expected);
   weigh(particles, expected, sessions, exposure.able, belief.overdispersion);
   return { particles, limit };

@@ -1,6 +1,6 @@
 import type { PastEvening } from "./demandInput.ts";
 import type { Wander } from "./belief.ts";
-import type { LikelyShape } from "./curves.ts";
+import type { Leeway, LikelyShape } from "./curves.ts";
 import { pastWander } from "./pastWander.ts";
 import type { Shape } from "./shapes.ts";
 
@@ -10,7 +10,6 @@ export type Learned = {
   readonly shapes: readonly LikelyShape[];
   /** Chance that the evening follows one of these and not a drawn one. */
   readonly shapesChance: number;
-  readonly warpShare: number;
   /** Log of sessions a guest, and of sessions an hour. */
   readonly perGuest: LogBelief | null;
   readonly perHour: LogBelief;
@@ -43,7 +42,6 @@ export function learnFromPast(past: readonly PastEvening[], eventKind: string | 
   return {
     shapes: counted.length === 0 ? [] : pastShapes(counted.map(eveningShape), meanShape),
     shapesChance: isEnough ? 0.92 : counted.length === 2 ? 0.65 : 0.45,
-    warpShare: isEnough ? 0.5 : 1,
     perGuest:
       withGuests.length === 0
         ? null
@@ -111,12 +109,17 @@ function averageShape(shapes: readonly Shape[]): Shape {
 /** Chances of the mean shape and, together, of the single evenings half blended with it. Fitted. */
 const meanChance = 0.4;
 
+/** How far an evening may differ from the mean of those before, and from a single one. Fitted. */
+const meanLeeway: Leeway = { warp: 0.09, tilt: 0.25, contrast: 0 };
+const singleLeeway: Leeway = { warp: 0.09, tilt: 0, contrast: 0 };
+
 function pastShapes(evenings: readonly Shape[], meanShape: Shape): readonly LikelyShape[] {
   const singles = evenings.map((evening) => ({
     shape: blended(smoothed(evening, 1), meanShape),
     chance: (1 - meanChance) / evenings.length,
+    leeway: singleLeeway,
   }));
-  return [{ shape: meanShape, chance: meanChance }, ...singles];
+  return [{ shape: meanShape, chance: meanChance, leeway: meanLeeway }, ...singles];
 }
 
 function blended(evening: Shape, meanShape: Shape): Shape {

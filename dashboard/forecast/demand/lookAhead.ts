@@ -3,7 +3,7 @@ import { binAt, type DemandRun } from "./demandRun.ts";
 import { diceOf } from "./dice.ts";
 import { binStartMs } from "./eveningBins.ts";
 import { binExposure, type Closed } from "./exposure.ts";
-import { expectSessions, wanderOn } from "./filterStep.ts";
+import { expectSessions, roomForExpected, wanderOn } from "./filterStep.ts";
 import { drawPlaces, pickParticles, weightsOf, type Particles } from "./particles.ts";
 
 /** Sessions that each of the guesses expects from `atMs` up to each step. */
@@ -12,6 +12,8 @@ export type SessionsAhead = {
   readonly guesses: number;
   /** Step by step, one figure for each guess. */
   readonly upTo: Float64Array;
+  /** The variance of their count when the rate is known, likewise. */
+  readonly varianceUpTo: Float64Array;
 };
 
 const guesses = 240;
@@ -36,7 +38,8 @@ export function lookAhead(
   const drawn = pickParticles(particles, drawPlaces(weightsOf(particles), guesses, dice.uniform()));
   const stepsAtMs = stepInstants(run, atMs, untilAtMs);
   const upTo = new Float64Array(stepsAtMs.length * guesses);
-  const expected = new Float64Array(guesses);
+  const varianceUpTo = new Float64Array(stepsAtMs.length * guesses);
+  const expected = roomForExpected(guesses);
   let bin = run.bins;
   for (let step = 1; step < stepsAtMs.length; step += 1) {
     const fromAtMs = stepsAtMs[step - 1]!;
@@ -49,10 +52,12 @@ export function lookAhead(
       const exposure = binExposure(evening, bin, stops, fromAtMs, toAtMs);
       expectSessions(drawn, belief, binAt(evening, bin, exposure, limit), expected);
     }
-    for (let place = 0; place < guesses; place += 1)
-      upTo[row + place] = upTo[row - guesses + place]! + expected[place]!;
+    for (let place = row; place < row + guesses; place += 1) {
+      upTo[place] = upTo[place - guesses]! + expected.sessions[place - row]!;
+      varianceUpTo[place] = varianceUpTo[place - guesses]! + expected.variance[place - row]!;
+    }
   }
-  return { stepsAtMs, guesses, upTo };
+  return { stepsAtMs, guesses, upTo, varianceUpTo };
 }
 
 function wanderBin(drawn: Particles, belief: Belief, binMs: number, dice: ReturnType<typeof diceOf>): void {

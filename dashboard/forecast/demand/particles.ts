@@ -1,4 +1,4 @@
-import { otherWarp, rowAt, type Curves } from "./curves.ts";
+import { otherVariant, rowAt, type Curves } from "./curves.ts";
 import type { Dice } from "./dice.ts";
 
 /** Guesses at the evening, each with its weight: parallel arrays, one place for each guess. */
@@ -104,7 +104,7 @@ const kernelShare = 0.12;
 /** Spread that the level keeps even when a few guesses alone have survived. */
 const leastKernelSd = 0.02;
 const redrawRow = 0.01;
-const redrawWarp = 0.05;
+const redrawVariant = 0.05;
 
 /** Draws the guesses anew by their weights when fewer than half of them still count. */
 export function resampled(particles: Particles, curves: Curves, dice: Dice): Particles {
@@ -127,7 +127,8 @@ export function resampled(particles: Particles, curves: Curves, dice: Dice): Par
     drawn.level[place] = mean + keep * (drawn.level[place]! - mean) + kernelSd * dice.normal();
     const thrown = dice.uniform();
     if (thrown < redrawRow) drawn.row[place] = rowAt(curves, dice.uniform());
-    else if (thrown < redrawRow + redrawWarp) drawn.row[place] = otherWarp(drawn.row[place]!, dice.uniform());
+    else if (thrown < redrawRow + redrawVariant)
+      drawn.row[place] = otherVariant(curves, drawn.row[place]!, dice.uniform());
   }
   return drawn;
 }
