@@ -5,11 +5,11 @@ import { healthOf } from "./alerts/healthOf.ts";
 import { judge } from "./alerts/judge.ts";
 import { hearingOf, type Scene } from "./alerts/scene.ts";
 import { stepAlerts } from "./alerts/stepAlert.ts";
-import { countsBetween } from "./booth/bins.ts";
 import { bookingWindows, isOpenAt, type BookedTime, type BookedWindow } from "./booth/bookingWindows.ts";
 import { boothView } from "./booth/boothView.ts";
 import type { BoothSettings } from "./booth/boothSettings.ts";
 import type { BoothState } from "./booth/boothState.ts";
+import { tallyOf } from "./booth/tally.ts";
 import { foldItems, type LoadSince, type Timeline } from "./booth/timeline.ts";
 import type { PastEvening } from "./forecast/demand/demandInput.ts";
 import type { DemandRun } from "./forecast/demand/demandRun.ts";
@@ -87,7 +87,7 @@ export async function advanceBooth(
   const { listeningFromAtMs } = inputs;
   const shown = boothView({
     ...{ state, outlook, booking, atMs, booth: settings },
-    counts: countsBetween(state.bins, window.fromAtMs, window.toAtMs),
+    counts: tallyOf(state, window, atMs),
     ...{ heardAtMs, isLinked: presence.isLinked },
     clockOffMs: presence.clockOffMs,
     keptAside: inputs.keptAside,

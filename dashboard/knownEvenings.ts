@@ -11,6 +11,8 @@ export type KnownEvenings = {
    * background. The same list until they change.
    */
   of(eventKind: string, isInvented: boolean): readonly PastEvening[];
+  /** Those that closed before an instant, read now. */
+  before(eventKind: string, isInvented: boolean, beforeAtMs: number): Promise<readonly PastEvening[]>;
   /** The plan changed, an evening may have ended, or facts of an evening came late: looks again in a while. */
   onChange(): void;
   /** Resolves when nothing is being read. */
@@ -80,6 +82,8 @@ export function openKnownEvenings(options: {
       if (isDue(one)) begin();
       return one.evenings;
     },
+    before: (eventKind, isInvented, beforeAtMs) =>
+      readPastEvenings(store, { eventKind, isInvented, beforeAtMs }, read, breathe),
     onChange() {
       for (const one of known.values()) one.readAtMs = null;
     },

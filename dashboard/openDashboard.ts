@@ -14,6 +14,7 @@ import { refuseUpgrade } from "./ingest/refuseUpgrade.ts";
 import { openKnownEvenings } from "./knownEvenings.ts";
 import { openLive } from "./live/openLive.ts";
 import type { HttpSurroundings } from "./http/surroundings.ts";
+import { replayBooking } from "./replayBooking.ts";
 import { openStore, type Store } from "./store/openStore.ts";
 import { secretHash } from "./store/secretHash.ts";
 import { openSqlite } from "./store/sqlite.ts";
@@ -84,6 +85,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     passwords: passwords(options.randomBytes, options.passwordCost),
     onPlanChanged: booths.onPlanChanged,
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
+    replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
     async eveningOf(boothId, atMs) {
       const known = booths.knownOf(boothId);
       return known && boothEvening({ store, evenings }, known, atMs);

@@ -1,7 +1,7 @@
-import type { Booking, StoredItem } from "@boothward/shared-types";
+import type { Booking } from "@boothward/shared-types";
 import { bookingWindows, type BookedTime } from "./booth/bookingWindows.ts";
-import { emptyBooth, reduceBooth, type BoothState } from "./booth/boothState.ts";
-import { compareItems } from "./booth/compareItems.ts";
+import type { BoothState } from "./booth/boothState.ts";
+import { stateOfItems } from "./booth/timeline.ts";
 import type { PastEvening, SeenSession } from "./forecast/demand/demandInput.ts";
 import { demandInputOf } from "./forecast/demandInputOf.ts";
 import type { Store } from "./store/openStore.ts";
@@ -78,7 +78,7 @@ async function readEvening(
   const known = read.get(bookingId);
   if (known?.mark === mark) return known.evening;
   const facts = await store.boothItems.factsBetween(boothId, stretch);
-  const evening = eveningOf(stateAfter(boothId, facts), near, bookingId);
+  const evening = eveningOf(stateOfItems(boothId, facts), near, bookingId);
   read.set(bookingId, { mark, evening });
   return evening;
 }
@@ -93,11 +93,6 @@ export function besides({ boothId, bookingId }: Booking, plan: readonly Booking[
 /** The stretch of time whose facts tell of a booking's evening. */
 export function stretchOf({ openAtMs, closeAtMs }: Pick<Booking, "openAtMs" | "closeAtMs">) {
   return { fromAtMs: openAtMs - around.beforeMs, toAtMs: closeAtMs + around.afterMs };
-}
-
-/** The state after these facts and no others. */
-export function stateAfter(boothId: string, facts: readonly StoredItem[]): BoothState {
-  return [...facts].sort(compareItems).reduce(reduceBooth, emptyBooth(boothId));
 }
 
 /** The booking as it was held, its close as extended; null when others left it no time. */

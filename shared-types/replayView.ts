@@ -40,11 +40,11 @@ export const replaySummary = z.object({
   /** Asks with a band; the share of them in which the true use lay within it, 0.8 is meant; null: no ask. */
   asks: z.number(),
   heldShare: z.nullable(z.number()),
-  /** First moment at which it would have warned; null: never. */
+  /** First moment at which it would have warned of that roll; null: never. */
   warnedAtMs: z.nullable(z.number()),
-  /** When the roll that was loaded at first came to its end; null: it lasted to the close. */
+  /** When the first roll was empty, or changed though it would not have lasted; null: it lasted to the close. */
   rollEnd: z.nullable(z.object({ atMs: z.number(), how: z.enum(["changed", "empty"]) })),
-  /** From the warning to that end, ms, negative when the warning came after it; null where either is missing. */
+  /** From the warning to that end, ms; null where either is missing. */
   aheadMs: z.nullable(z.number()),
   verdict: replayVerdict,
 });

@@ -5,8 +5,10 @@ import type { HttpSurroundings } from "./surroundings.ts";
 
 const noSuchBooking = no(404, "noSuchBooking", "There is no such booking; it may have been taken out.");
 
-/** The plan: which booth is where, when. */
-export function bookingRoutes({ store, makeId, onPlanChanged }: HttpSurroundings): Route[] {
+const notOver = no(409, "notOver", "This event is not over: what was really used is known afterwards.");
+
+/** The plan: which booth is where, when; and of what is over, how the forecast would have done. */
+export function bookingRoutes({ store, makeId, onPlanChanged, replayOf }: HttpSurroundings): Route[] {
   async function save(before: Booking | null, body: unknown): Promise<Answer> {
     const read = readBody(bookingInput, body);
     if ("refusal" in read) return read.refusal;
@@ -32,6 +34,11 @@ export function bookingRoutes({ store, makeId, onPlanChanged }: HttpSurroundings
     ownerRoute("put", "/api/bookings/:bookingId", async ({ params, body }) => {
       const before = await store.bookings.byId(params["bookingId"] ?? "");
       return before === null ? noSuchBooking : save(before, body);
+    }),
+    ownerRoute("get", "/api/bookings/:bookingId/replay", async ({ params, atMs }) => {
+      const replay = await replayOf(params["bookingId"] ?? "", atMs);
+      if (replay === "noSuchBooking") return noSuchBooking;
+      return replay === "notOver" ? notOver : { status: 200, body: replay };
     }),
     ownerRoute("delete", "/api/bookings/:bookingId", async ({ params }) => {
       const before = await store.bookings.byId(params["bookingId"] ?? "");

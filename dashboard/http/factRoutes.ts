@@ -12,13 +12,10 @@ const aheadMs = 5_000;
 /** The longest open hours of a booking, as its form allows them. */
 const mostOpenMs = 48 * 3_600_000;
 
-/** Words about paper can be taken back; the others are undone by saying what holds instead. */
+/** What people say can be taken back, a taking back too; what a source saw cannot. */
 const takenBackKinds: ReadonlySet<string> = new Set<PersonKind>([
-  "rollFitted",
-  "rollTakenOff",
-  "rollDenied",
-  "correction",
-  "waste",
+  ...(["rollFitted", "rollTakenOff", "rollDenied", "correction", "waste"] as const),
+  ...(["authority", "readiness", "extended", "takenBack"] as const),
 ]);
 
 /** Facts that a person states of a booth: in that person's name, kept for ever, undone by another fact. */
@@ -51,7 +48,7 @@ export function factRoutes(with_: HttpSurroundings): Route[] {
     const named = `seq: ${said.seq} of ${said.bootId}`;
     if (kind === null) return no(404, "noSuchFact", `${named} is no fact of this booth.`, "seq");
     if (takenBackKinds.has(kind)) return null;
-    return no(409, "notTakenBack", `${named} is no word about paper that could be taken back.`, "seq");
+    return no(409, "notTakenBack", `${named} is no word of a person that could be taken back.`, "seq");
   }
 
   async function wrongExtension(

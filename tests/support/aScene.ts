@@ -1,6 +1,6 @@
 import type { Scene } from "../../dashboard/alerts/scene.ts";
-import { countsBetween } from "../../dashboard/booth/bins.ts";
 import { boothView } from "../../dashboard/booth/boothView.ts";
+import { tallyOf } from "../../dashboard/booth/tally.ts";
 import { outlookOf } from "../../dashboard/forecast/index.ts";
 import { aBookedTime } from "./aBooking.ts";
 import { aBooth, stateOf } from "./aBooth.ts";
@@ -29,7 +29,12 @@ function shownOf({
 }: Omit<Scene, "shown">): Scene["shown"] {
   return boothView({
     ...{ state, outlook, booking, heardAtMs, atMs, booth: settings },
-    counts: countsBetween(state.bins, booking?.fromAtMs ?? -Infinity, booking?.toAtMs ?? Infinity),
+    counts: tallyOf(state, windowOf(booking), atMs),
     ...{ isLinked: true, clockOffMs: null, keptAside: 0, sunsetAtMs: null, alerts: [], health: "unknown" },
   });
+}
+
+function windowOf(booking: Scene["booking"]) {
+  const { fromAtMs, toAtMs } = booking ?? { fromAtMs: -Infinity, toAtMs: Infinity };
+  return { booking, fromAtMs, toAtMs };
 }

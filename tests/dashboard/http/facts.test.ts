@@ -1,7 +1,8 @@
 import type { BoothView } from "@boothward/shared-types";
 import { describe, expect, it } from "vitest";
 import * as z from "zod";
-import { addBooth, aDashboard, anOwner, owner } from "../../support/aDashboard.ts";
+import { addBooth, aDashboard, anOwner, owner, pairAgent } from "../../support/aDashboard.ts";
+import { aGreetedLink, sentSession } from "../../support/aLinkClient.ts";
 import { aPlan } from "../../support/aPlan.ts";
 import { request } from "../../support/aRequest.ts";
 import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
@@ -29,6 +30,9 @@ async function aBoothAtEight() {
   return { time, dashboard, api, boothId, bookingId, say, name, seen };
 }
 
+/** A full kit of 400 less the two sheets that fitting it wastes. */
+const fresh = 398;
+
 const storedFact = z.object({
   kind: z.string(),
   atMs: z.number(),
@@ -43,7 +47,7 @@ describe("what a person says", () => {
     expect(await name({ kind: "rollFitted", sheets: 400 })).toEqual({
       ...{ bootId: "dashboard", seq: 1, atMs: time.clock().wallMs },
     });
-    await seen((booth) => booth.media?.sheetsLeft === 400, "the page to show the roll");
+    await seen((booth) => booth.media?.sheetsLeft === fresh, "the page to show the roll");
     time.pass(minuteMs);
     expect(await name({ kind: "correction", sheetsLeft: 390 })).toMatchObject({ seq: 2 });
     await seen((booth) => booth.media?.figure === "confirmed", "the page to show who counted");
@@ -81,22 +85,33 @@ describe("what a person says", () => {
     await seen((booth) => booth.booking?.closeAtMs === closeAtMs, "the page to show the new close");
   });
 
-  it("is taken back by the name of the fact, and only what is a word about paper of this booth", async () => {
-    const { api, say, name, dashboard } = await aBoothAtEight();
+  it("is taken back by the name of the fact, and so is a taking back", async () => {
+    const { api, say, name, dashboard, seen } = await aBoothAtEight();
     const { bootId, seq } = await name({ kind: "rollFitted", sheets: 400 });
-    const readiness = await name({ kind: "readiness", to: "open" });
+    await seen((booth) => booth.media?.sheetsLeft === fresh, "the page to show the roll");
     const takenBack = await name({ kind: "takenBack", bootId, seq });
     expect(factsIn(dashboard.dataDir).at(-1)?.kind).toBe("takenBack");
-    const back = (fact: { bootId: string; seq: number }) =>
-      say({ kind: "takenBack", bootId: fact.bootId, seq: fact.seq });
-    expect(await back({ bootId, seq: 99 })).toMatchObject({ status: 404, no: { field: "seq" } });
-    expect(await back({ bootId: "elsewhere", seq })).toMatchObject({ status: 404 });
-    expect((await back({ bootId, seq: 99 })).no?.sentence).toContain("99");
-    for (const other of [readiness, takenBack])
-      expect(await back(other)).toMatchObject({ status: 409, no: { error: "notTakenBack", field: "seq" } });
+    await seen((booth) => booth.media === null, "the page to forget the roll");
+    await name({ kind: "takenBack", bootId: takenBack.bootId, seq: takenBack.seq });
+    await seen((booth) => booth.media?.sheetsLeft === fresh, "the page to show the roll again");
+
+    const back = (of: string, number: number, to?: string) =>
+      say({ kind: "takenBack", bootId: of, seq: number }, to);
+    expect(await back(bootId, 99)).toMatchObject({ status: 404, no: { field: "seq" } });
+    expect((await back(bootId, 99)).no?.sentence).toContain("99");
+    expect(await back("elsewhere", seq)).toMatchObject({ status: 404, no: { error: "noSuchFact" } });
     const sorrel = await addBooth(api, "Sorrel");
-    const toSorrel = await say({ kind: "takenBack", bootId, seq }, `/api/booths/${sorrel}/facts`);
-    expect(toSorrel).toMatchObject({ status: 404, no: { error: "noSuchFact" } });
+    expect(await back(bootId, seq, `/api/booths/${sorrel}/facts`)).toMatchObject({ status: 404 });
+  });
+
+  it("is a person's only: what a source saw is not taken back", async () => {
+    const { api, boothId, dashboard, say } = await aBoothAtEight();
+    const link = await aGreetedLink(dashboard.url, await pairAgent(api, boothId));
+    link.batch("boot-1", 0, [sentSession(1)]);
+    await link.next("ack");
+    expect(await say({ kind: "takenBack", bootId: "boot-1", seq: 1 })).toMatchObject({
+      ...{ status: 409, no: { error: "notTakenBack", field: "seq" } },
+    });
   });
 
   it.each([

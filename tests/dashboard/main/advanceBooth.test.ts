@@ -17,7 +17,9 @@ const at = (minute: number) => ({ atMs: sixAtMs + minute * minuteMs });
 
 async function aBookedBooth() {
   const time = handTime(sixAtMs);
-  const dashboard = await aDashboard({ clock: time.clock });
+  // The same ids in every dashboard: a booking's id keys the dice of its forecast.
+  let made = 0;
+  const dashboard = await aDashboard({ clock: time.clock, makeId: () => `id-${made++}` });
   const api = await anOwner(dashboard);
   const boothId = await addBooth(api);
   await api.post("/api/bookings", aPlan(boothId), anyAnswer);
@@ -193,8 +195,8 @@ async function viewAfter(items: readonly AnyItem[], order: readonly number[]) {
   const stored = () => link.frames.filter(({ kind }) => kind === "ack").length;
   await until(() => stored() === items.length, "all to be stored");
   await dashboard.tick();
-  // What only drifts, like the forecast, goes out every ten seconds.
-  time.pass(11_000);
+  // What only drifts, like the forecast, is looked at anew after fifteen seconds.
+  time.pass(16_000);
   await dashboard.tick();
   const live = comparable(await seeBooths(api), boothId);
   const reopened = await dashboard.reopen();
