@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import * as z from "zod";
-import { boothEvening } from "@boothward/shared-types";
+import { boothEvening, replayView } from "@boothward/shared-types";
 import { openApi } from "../../../seeds/dashboardApi.ts";
 import { addBooth, aDashboard, anOwner, pairAgent } from "../../support/aDashboard.ts";
 import { aGreetedLink, sentSession, sentWarmth } from "../../support/aLinkClient.ts";
@@ -228,6 +228,35 @@ describe("the evening of a booth", () => {
       { ...at(15), sessions: 1, pitches: 0 },
     ]);
     expect(evening.quarters.at(-1)).toMatchObject(at(30));
+    // 0 to 120 minutes longer in quarter-hours, as it goes and with one print a session.
+    expect(evening.whatIfs).toHaveLength(18);
+    const longer = evening.whatIfs
+      .filter(({ isOnePrint }) => !isOnePrint)
+      .map((each) => each.leftAtClose.p50);
+    expect(longer).toEqual(longer.toSorted((a, b) => b - a));
     expect(await ask("GET", "/api/booths/nowhere/evening", undefined)).toMatchObject({ status: 404 });
+  });
+});
+
+describe("a booking that is over", () => {
+  it("is played through the forecast again, and one that goes on is not", async () => {
+    const time = handTime(sixAtMs);
+    const { dashboard, api, ask } = await aSignedIn({ clock: time.clock });
+    const boothId = await addBooth(api);
+    const made = await ask("POST", "/api/bookings", aPlan(boothId));
+    const { bookingId } = z.object({ bookingId: z.string() }).parse(made.body);
+    const path = `/api/bookings/${bookingId}/replay`;
+    expect(await ask("GET", path, undefined)).toMatchObject({ status: 409, no: { error: "notOver" } });
+
+    const link = await aGreetedLink(dashboard.url, await pairAgent(api, boothId));
+    time.pass(5 * hourMs);
+    const sessions = [1, 2, 3].map((seq) => sentSession(seq, { atMs: sixAtMs + seq * hourMs }));
+    link.batch("boot-1", 0, sessions);
+    await link.next("ack");
+    const view = replayView.parse((await ask("GET", path, undefined)).body);
+    expect(view).toMatchObject({ bookingId, boothId, boothName: "Juniper", client: "Edda and Rowan" });
+    expect(view.asks).toHaveLength(20);
+    expect(await ask("GET", "/api/bookings/nowhere/replay", undefined)).toMatchObject({ status: 404 });
+    expect(await request(dashboard.url, path)).toMatchObject({ status: 401 });
   });
 });
