@@ -107,6 +107,8 @@ const booth = z
     prints,
     meter: meter.nullable(),
     air,
+    /** False: whoever fits a roll forgets to say so, and the booth has to find out by itself. */
+    saysRolls: z.boolean().default(true),
     incidents: z.array(incident),
   })
   .refine((made) => made.booking.sheetsLoaded <= made.kitSheets, {

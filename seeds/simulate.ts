@@ -80,6 +80,7 @@ function sessionLine(booth: DayBooth, visit: Visit, number: number): MinuteLine 
 }
 
 function rollLines(booth: DayBooth, { fitted }: Printing): MinuteLine[] {
+  if (!booth.saysRolls) return [];
   const by = booth.booking.attendant;
   return fitted.map(({ atMin, sheets }) => ({
     atMin,

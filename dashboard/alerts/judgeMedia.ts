@@ -49,10 +49,11 @@ function standsOf({ state, outlook }: Scene, sheetsLeft: number): Judged["stands
   return standsOfChance(outlook.media?.lastsChance ?? null);
 }
 
-/** Before the roll is empty, or in the lull before that in which a change costs least. */
+/** Before the roll may be empty, or before the lull is over in which a change costs least. */
 function latestMoment(media: MediaOutlook | null): number | null {
   if (media === null) return null;
-  const moments = [media.emptyAtMs.p10, media.change?.advised.atMs ?? null].filter((each) => each !== null);
+  const advised = media.change === null ? null : (media.change.lull?.toAtMs ?? media.change.advised.atMs);
+  const moments = [media.emptyAtMs.p10, advised].filter((each) => each !== null);
   return moments.length === 0 ? null : Math.min(...moments);
 }
 

@@ -9,6 +9,8 @@ export type BoothSettings = {
   readonly isTrailer: boolean;
   /** Sheets in a full kit of the one media the business uses. */
   readonly kitSheets: number;
+  /** Sheets its printer wastes at a roll change; absent: the usual number. */
+  readonly changeWasteSheets?: number;
   /** Warmest the printer may be, as its maker says. */
   readonly limitC: number;
 };

@@ -1,5 +1,16 @@
 import type { FaultWord, Readiness, StoredItem } from "@boothward/shared-types";
-import { addPrint, addSession, binOf, type Bin } from "./bins.ts";
+import { withAuthority } from "./authorities.ts";
+import { addSession, addUse, binOf, type Bin, type Use } from "./bins.ts";
+import { oweToCounter, foldCounter } from "./counters.ts";
+import {
+  changeAuthority,
+  countUse,
+  isCountedByCounter,
+  noCounts,
+  pitchesBy,
+  type CountLedger,
+  type SeenUse,
+} from "./countLedger.ts";
 import { withEntry } from "./keyed.ts";
 import {
   emptyMedia,
@@ -7,11 +18,16 @@ import {
   foldEmptySaid,
   foldMeter,
   foldPitches,
+  foldRollDenied,
   foldRollFitted,
+  foldRollTakenOff,
+  foldWaste,
   type MediaLedger,
 } from "./mediaLedger.ts";
+import { isPersons, withWord, type PersonsWord } from "./personsWords.ts";
 import { foldPrinterState, noPrinters, type PrinterLedger } from "./printerLedger.ts";
 import { saysEmpty } from "./printerReasons.ts";
+import { foldFinished, type Finishing } from "./printingEvidence.ts";
 import {
   foldHost,
   foldInside,
@@ -33,13 +49,17 @@ export type BoothState = {
   readonly headAtMs: number | null;
   readonly agent: AgentSeen | null;
   readonly bins: readonly Bin[];
+  readonly counts: CountLedger;
   readonly media: MediaLedger;
   readonly printing: PrinterLedger;
+  readonly finishings: readonly Finishing[];
   readonly readings: Readings;
   readonly power: PowerSeen | null;
   readonly faults: readonly SourceFault[];
   readonly readiness: readonly ReadinessChange[];
   readonly extensions: readonly Extension[];
+  /** What people said, in its order, also what was taken back. */
+  readonly words: readonly PersonsWord[];
   readonly sessionIds: RecentIds;
   readonly printIds: RecentIds;
 };
@@ -76,29 +96,46 @@ export function emptyBooth(boothId: string): BoothState {
     headAtMs: null,
     agent: null,
     bins: [],
+    counts: noCounts,
     media: emptyMedia,
     printing: noPrinters,
+    finishings: [],
     readings: noReadings,
     power: null,
     faults: [],
     readiness: [],
     extensions: [],
+    words: [],
     sessionIds: [],
     printIds: [],
   };
 }
 
 /**
- * The state after one more item. Items come in the order of `compareItems`; the timeline sees to that.
- * What this version does not know leaves the state as it was.
+ * The state after one more item. Items come in the order of `compareItems`; the timeline sees to that, and to
+ * what was taken back. What this version does not know leaves the state as it was.
  */
 export function reduceBooth(state: BoothState, item: StoredItem): BoothState {
-  const isNewBin = state.headAtMs === null || binOf(state.headAtMs) !== binOf(item.atMs);
-  const readings = isNewBin ? forgetOldReadings(state.readings, binOf(item.atMs)) : state.readings;
-  return { ...state, readings, headAtMs: item.atMs, ...changed(state, readings, item) };
+  const now = atMoment(state, item.atMs);
+  const words = isPersons(item) ? { words: withWord(now.words, item, false) } : {};
+  return { ...now, ...words, ...changed(now, item) };
 }
 
-function changed(state: BoothState, readings: Readings, item: StoredItem): Partial<BoothState> {
+/** The state after a person's word that was taken back: as if it had never been said, but for its name. */
+export function reduceTakenBack(state: BoothState, item: StoredItem): BoothState {
+  const now = atMoment(state, item.atMs);
+  return isPersons(item) ? { ...now, words: withWord(now.words, item, true) } : now;
+}
+
+/** The state moved on to an instant, before what happened then. */
+function atMoment(state: BoothState, atMs: number): BoothState {
+  const isNewBin = state.headAtMs === null || binOf(state.headAtMs) !== binOf(atMs);
+  const readings = isNewBin ? forgetOldReadings(state.readings, binOf(atMs)) : state.readings;
+  return { ...state, readings, headAtMs: atMs };
+}
+
+function changed(state: BoothState, item: StoredItem): Partial<BoothState> {
+  const { readings } = state;
   switch (item.kind) {
     case "session":
       return countSession(state, item);
@@ -111,10 +148,20 @@ function changed(state: BoothState, readings: Readings, item: StoredItem): Parti
       };
     case "media":
       return { media: foldMeter(state.media, item, state.bins) };
+    case "counter":
+      return countCounter(state, item);
+    case "authority":
+      return changeCounting(state, item);
     case "rollFitted":
       return { media: foldRollFitted(state.media, item) };
+    case "rollTakenOff":
+      return { media: foldRollTakenOff(state.media, item) };
+    case "rollDenied":
+      return { media: foldRollDenied(state.media, item) };
     case "correction":
       return { media: foldCorrection(state.media, item) };
+    case "waste":
+      return countWaste(state, item);
     case "readiness":
       return { readiness: withLast(state.readiness, { atMs: item.atMs, to: item.to }) };
     case "extended":
@@ -134,6 +181,8 @@ function changed(state: BoothState, readings: Readings, item: StoredItem): Parti
       return { readings: foldQueue(readings, item) };
     case "host":
       return { readings: foldHost(readings, item) };
+    case "sessionBegun":
+    case "takenBack":
     case "clockStepped":
     case "thinned":
       return {};
@@ -145,19 +194,86 @@ function changed(state: BoothState, readings: Readings, item: StoredItem): Parti
 type ItemOf<K extends StoredItem["kind"]> = Extract<StoredItem, { kind: K }>;
 
 function countSession(state: BoothState, item: ItemOf<"session">): Partial<BoothState> {
-  if (isKnownId(state.sessionIds, item.sessionId)) return {};
+  const { atMs, sessionId, basis } = item;
+  const id = `${basis} ${sessionId}`;
+  // Groups of jobs are made where they are asked for: a source that groups them itself tells nothing more.
+  if (basis === "jobs" || isKnownId(state.sessionIds, id)) return {};
   return {
-    bins: addSession(state.bins, item.atMs),
-    sessionIds: rememberId(state.sessionIds, item.sessionId),
+    bins: addSession(state.bins, { atMs, basis, sessionId }),
+    sessionIds: rememberId(state.sessionIds, id),
   };
 }
 
 function countPrint(state: BoothState, item: ItemOf<"print">): Partial<BoothState> {
-  if (isKnownId(state.printIds, item.printId)) return {};
+  const { atMs, printId, pitches, basis, queue, sessionId } = item;
+  const id = `${basis} ${printId}`;
+  if (isKnownId(state.printIds, id)) return {};
+  const printIds = rememberId(state.printIds, id);
+  const use = { atMs, pitches, basis, queue, sessionId };
+  return { printIds, ...(isStandIn(state, use) ? countStandIn(state, use) : countSeen(state, use)) };
+}
+
+/** Whether a job is all that can be seen of what the queue's counter counts: the counter is out of sight. */
+function isStandIn({ counts, faults }: BoothState, use: SeenUse): boolean {
+  const counter = counts.counters.find((each) => each.queue === use.queue);
+  const isLost = faults.some(({ source }) => source === counter?.source);
+  return use.basis === "jobs" && isLost && isCountedByCounter(counts, use);
+}
+
+/** Such a job counts, and the counter is not to tell of it again. */
+function countStandIn(state: BoothState, use: SeenUse): Partial<BoothState> {
+  const { counts, bins, media, finishings } = state;
+  const { atMs, pitches } = use;
   return {
-    bins: addPrint(state.bins, { atMs: item.atMs, pitches: item.pitches }),
-    media: foldPitches(state.media, item),
-    printIds: rememberId(state.printIds, item.printId),
+    counts: { ...counts, counters: oweToCounter(counts.counters, use.queue, pitches) },
+    bins: addUse(bins, { ...use, counted: pitches }),
+    media: foldPitches(media, pitches, atMs),
+    finishings: foldFinished(finishings, use.queue ?? "", pitches, atMs),
+  };
+}
+
+function countCounter(state: BoothState, item: ItemOf<"counter">): Partial<BoothState> {
+  const { counters, moved } = foldCounter(state.counts.counters, item);
+  const counts = { ...state.counts, counters };
+  if (moved === 0) return { counts };
+  const { atMs, queue } = item;
+  const use = { atMs, pitches: moved, basis: "counter" as const, queue, sessionId: null };
+  return countSeen({ ...state, counts }, use);
+}
+
+function countSeen(state: BoothState, use: SeenUse): Partial<BoothState> {
+  const { ledger, counted } = countUse(state.counts, use, state.bins);
+  const isPrinters = use.basis === "counter" || use.basis === "jobs";
+  const { finishings } = state;
+  return {
+    counts: ledger,
+    bins: addUse(state.bins, { ...use, counted }),
+    media: counted > 0 ? foldPitches(state.media, counted, use.atMs) : state.media,
+    finishings: isPrinters ? foldFinished(finishings, use.queue ?? "", use.pitches, use.atMs) : finishings,
+  };
+}
+
+function changeCounting(state: BoothState, item: ItemOf<"authority">): Partial<BoothState> {
+  const { atMs } = item;
+  const authorities = withAuthority(state.counts.authorities, item);
+  const { ledger, counted } = changeAuthority(state.counts, authorities, atMs, state.bins);
+  const basis = pitchesBy(ledger);
+  if (counted === 0 || basis === null) return { counts: ledger };
+  const use: Use = { ...noUse, atMs, basis, counted };
+  return {
+    counts: ledger,
+    bins: addUse(state.bins, use),
+    media: foldPitches(state.media, counted, atMs),
+  };
+}
+
+const noUse = { pitches: 0, queue: null, sessionId: null };
+
+function countWaste(state: BoothState, item: ItemOf<"waste">): Partial<BoothState> {
+  const { atMs, pitches } = item;
+  return {
+    bins: addUse(state.bins, { ...noUse, atMs, pitches, basis: "waste", counted: 0 }),
+    media: foldWaste(state.media, item),
   };
 }
 

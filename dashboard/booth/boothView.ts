@@ -1,11 +1,14 @@
-import type { AlertView, BoothView, Health, LeftPoint, Outlook } from "@boothward/shared-types";
+import type { AlertView, BoothView, Health, LeftPoint, Outlook, Tally } from "@boothward/shared-types";
 import type { BookedTime } from "./bookingWindows.ts";
 import type { BoothSettings } from "./boothSettings.ts";
 import type { BoothState } from "./boothState.ts";
-import type { Counts } from "./bins.ts";
 import { insideNow } from "./insideNow.ts";
 import { loadedBase, mediaAt, mediaNow } from "./mediaNow.ts";
+import { mediaQuestion } from "./mediaQuestion.ts";
+import { mediaSaid } from "./mediaSaid.ts";
 import { printerNow } from "./printerNow.ts";
+import { rollsAboard } from "./rollsAboard.ts";
+import { stalledSince } from "./stalledSince.ts";
 
 /** What a booth's view is made of; each part is made elsewhere. */
 export type BoothScene = {
@@ -15,7 +18,7 @@ export type BoothScene = {
   readonly booth: BoothSettings;
   readonly booking: BookedTime | null;
   /** Of the present booking. */
-  readonly counts: Counts;
+  readonly counts: Tally;
   readonly isLinked: boolean;
   readonly heardAtMs: number | null;
   readonly clockOffMs: number | null;
@@ -50,12 +53,9 @@ export function boothView(scene: BoothScene): BoothView {
     printer: printerView(state, atMs),
     inside: insideView(state),
     power: powerView(state),
-    counts: {
-      ...{ sessions: scene.counts.sessions, pitches: scene.counts.pitches },
-      ...{ sessionsBy: null, pitchesBy: null, reprints: 0, testPitches: 0, digitalOnly: 0, difference: null },
-    },
+    counts: scene.counts,
     past: pastOf(scene, fromAtMs),
-    rollChangesAtMs: state.media.rollChangesAtMs.filter((each) => each >= fromAtMs),
+    rollChangesAtMs: fittedAt(state).filter((each) => each >= fromAtMs),
     outlook: scene.outlook,
     alerts: [...scene.alerts],
     faults: state.faults.map((fault) => ({ ...fault })),
@@ -90,7 +90,7 @@ function pastOf({ state, booth, booking, atMs }: BoothScene, fromAtMs: number): 
   const loaded = loadedBase(state, booking);
   const seen = state.media.trail.filter((point) => point.atMs >= fromAtMs && point.atMs <= atMs);
   const points = seen.flatMap((point) => {
-    const media = mediaAt(point.marks, loaded, booth.kitSheets);
+    const media = mediaAt(point.marks, loaded, booth);
     return media === null ? [] : [{ atMs: point.atMs, sheetsLeft: media.sheetsLeft }];
   });
   return thinPoints(points, mostPastPoints);
@@ -105,16 +105,24 @@ function bookingView(booking: BookedTime, sunsetAtMs: number | null): BoothView[
   };
 }
 
-function mediaView({ state, booth, booking }: BoothScene): BoothView["media"] {
+function mediaView(scene: BoothScene): BoothView["media"] {
+  const { state, booth, booking } = scene;
   const media = mediaNow(state, booth, booking);
   if (media === null) return null;
-  const { sheetsLeft, figure, atMs } = media;
-  const { lowSheets, highSheets } = media;
+  const { sheetsLeft, lowSheets, highSheets, figure, confirmedBy, atMs } = media;
+  const { spares, partials } = rollsAboard(state, booth, booking);
   return {
-    ...{ sheetsLeft, lowSheets, highSheets, figure, confirmedBy: null, atMs },
-    rollFittedAtMs: state.media.rollChangesAtMs.at(-1) ?? null,
-    ...{ spareRolls: null, partialRolls: [], question: null, said: [] },
+    ...{ sheetsLeft, lowSheets, highSheets, figure, confirmedBy, atMs },
+    rollFittedAtMs: fittedAt(state).at(-1) ?? null,
+    ...{ spareRolls: spares, partialRolls: [...partials] },
+    question: mediaQuestion(state, booth, booking),
+    said: mediaSaid(state.words, pastFrom(scene)),
   };
+}
+
+/** When rolls were put in, oldest first. */
+function fittedAt({ media }: BoothState): readonly number[] {
+  return media.changes.flatMap(({ base }) => (base.basis === "off" ? [] : [base.atMs]));
 }
 
 function printerView(state: BoothState, atMs: number): BoothView["printer"] {
@@ -124,7 +132,7 @@ function printerView(state: BoothState, atMs: number): BoothView["printer"] {
   return {
     state: printer.state,
     reasons: [...printer.reasons],
-    ...{ sinceAtMs, queuedJobs, stalledSinceAtMs: null },
+    ...{ sinceAtMs, queuedJobs, stalledSinceAtMs: stalledSince(state, atMs) },
   };
 }
 

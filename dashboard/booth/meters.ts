@@ -12,11 +12,33 @@ const idleBeforeJumpMs = minuteMs;
 /** Less than this up is a meter's wobble: sheets, and percent of a kit. */
 const leastJump = { sheets: 3, pct: 3 };
 
+/** A meter that fell, but by so many sheets too few, or that was away: a roll was put in between two looks. */
+const leastHidden = { sheets: 20, pct: 20 };
+
 /** The longest job is done this long after its sheets began to leave the meter. */
 const aheadMs = minuteMs;
 
+/** Waste is told by a person, some minutes after the meter saw it. */
+const wasteAheadMs = 15 * minuteMs;
+
 /** More sheets than one job has; what the meter lost beyond is waste. */
 const mostAhead = 12;
+
+/** So many steps down show how a meter moves. */
+const fallsKept = 2;
+
+/** More sheets than any roll holds: not a figure. */
+const mostSheets = 5_000;
+
+/** Whether enough steps were seen to know how a meter moves. */
+export function isStepKnown({ step, falls }: Meter): boolean {
+  return step !== null && falls >= fallsKept;
+}
+
+/** Whether a meter says a figure that paper can have. */
+export function hasFigure({ sheetsLeft, leftPct }: Pick<MediaItem, "sheetsLeft" | "leftPct">): boolean {
+  return sheetsLeft === null ? leftPct !== null : sheetsLeft <= mostSheets;
+}
 
 /** A meter after it spoke again; `old` null when it speaks for the first time. */
 export function meterOf(
@@ -30,15 +52,23 @@ export function meterOf(
   const atMs = item.atMs - (item.ageMs ?? 0);
   const pitchesAt = marks.pitchesEver - pitchesAfter(bins, atMs);
   const seen = { key, sheetsLeft, leftPct, atMs, pitchesAt };
-  if (sheetsLeft !== null) {
-    return { ...seen, ahead: aheadOf(knownBefore(old, marks.base), seen), stepPct: null };
-  }
-  const fellPct = old === null ? 0 : (fallOf(old, seen) ?? 0);
-  const stepPct = old?.stepPct ?? null;
-  return { ...seen, ahead: 0, stepPct: fellPct > 0 ? Math.min(fellPct, stepPct ?? fellPct) : stepPct };
+  const fell = old === null || old.isLost ? 0 : (fallOf(old, seen) ?? 0);
+  const { step, falls } = old !== null && isSameUnit(old, seen) ? old : { step: null, falls: 0 };
+  return {
+    ...seen,
+    ahead: sheetsLeft === null ? 0 : aheadOf(knownBefore(old, marks.base), seen),
+    step: fell > 0 ? Math.min(fell, step ?? fell) : step,
+    falls: fell > 0 ? Math.min(fallsKept, falls + 1) : falls,
+    wobble: old?.wobble ?? 0,
+    isLost: false,
+  };
 }
 
 type Said = Pick<Meter, "sheetsLeft" | "leftPct" | "atMs" | "pitchesAt">;
+
+function isSameUnit(a: Said, b: Said): boolean {
+  return (a.sheetsLeft === null) === (b.sheetsLeft === null);
+}
 
 /** How far the meter fell, in the unit both readings speak; null when they share none. */
 function fallOf(old: Said, seen: Said): number | null {
@@ -62,19 +92,37 @@ function aheadOf(before: (Said & { readonly ahead: number }) | null, seen: Said)
   return Math.min(mostAhead, Math.max(0, pending + fell - (seen.pitchesAt - before.pitchesAt)));
 }
 
-/** The meter after a print was counted: sheets it saw before the count did are not taken off again. */
-export function useAhead(meter: Meter, pitches: number, atMs: number): Meter {
+/** The meter after pitches were counted: sheets it saw before the count did are not taken off again. */
+export function useAhead(meter: Meter, pitches: number, atMs: number, isWaste: boolean): Meter {
   if (meter.ahead === 0) return meter;
-  const used = atMs - meter.atMs <= aheadMs ? Math.min(meter.ahead, pitches) : 0;
+  const isRecent = atMs - meter.atMs <= (isWaste ? wasteAheadMs : aheadMs);
+  const used = isRecent ? Math.min(meter.ahead, pitches) : 0;
   return { ...meter, pitchesAt: meter.pitchesAt + used, ahead: used === 0 ? 0 : meter.ahead - used };
 }
 
-/** A meter only rises when something was put in; while prints go on it is a wobble. */
-export function isRollChange(base: MediaBase | null, old: Meter, seen: Meter, bins: readonly Bin[]): boolean {
+/**
+ * Whether a meter says that something was put in. It only rises then, and while prints go on a rise is a wobble
+ * ("wobble": it rose, but does not prove a change). One that was away, or that fell by far too little for what
+ * was printed, has missed the change itself.
+ */
+export function riseOf(
+  base: MediaBase | null,
+  old: Meter,
+  seen: Meter,
+  bins: readonly Bin[],
+): "change" | "wobble" | "none" {
   const rise = -(fallOf(old, seen) ?? 0);
-  const least = old.sheetsLeft !== null && seen.sheetsLeft !== null ? leastJump.sheets : leastJump.pct;
-  if (rise < least) return false;
+  const hidden = seen.sheetsLeft === null ? rise : rise + seen.pitchesAt - old.pitchesAt;
+  const unit = seen.sheetsLeft === null ? "pct" : "sheets";
+  const isRise = !old.isLost && rise >= Math.max(leastJump[unit], 2 * old.wobble);
+  if (!isRise && hidden < Math.max(leastHidden[unit], 2 * old.wobble)) return "none";
   // The change was known before the meter could show it: it moves only when a job runs.
-  if (base !== null && base.basis !== "corrected" && base.atMs > old.atMs) return false;
-  return !printsAfter(bins, seen.atMs - idleBeforeJumpMs).some((print) => print.atMs <= seen.atMs);
+  if (base !== null && !isCount(base) && base.atMs > old.atMs) return "none";
+  const isBusy = printsAfter(bins, seen.atMs - idleBeforeJumpMs).some((print) => print.atMs <= seen.atMs);
+  return isBusy && !old.isLost ? "wobble" : "change";
+}
+
+/** A count of what is there, or a roll that was only taken off: no roll was put in by it. */
+export function isCount({ basis }: MediaBase): boolean {
+  return basis === "corrected" || basis === "off";
 }

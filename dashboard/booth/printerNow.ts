@@ -8,6 +8,8 @@ export type PrinterNow = PrinterSeen & {
   readonly isSourceLost: boolean;
 };
 
+type PrinterFacts = Pick<BoothState, "printing" | "readings" | "faults" | "agent">;
+
 /** An agent says each printer's state when it starts; one not said by then is no longer looked at. */
 const saidAfterStartMs = 2 * 60_000;
 
@@ -15,7 +17,7 @@ const saidAfterStartMs = 2 * 60_000;
  * The booth's printer; of several the one that is stopped longest, else the one heard last. Null when no
  * printer is known: that is not a printer that is well.
  */
-export function printerNow(state: BoothState, atMs: number): PrinterNow | null {
+export function printerNow(state: PrinterFacts, atMs: number): PrinterNow | null {
   const printers = state.printing.printers.filter((printer) => isLookedAt(printer, state, atMs));
   const stopped = printers.filter((printer) => printer.isStopped);
   const printer =
@@ -28,7 +30,7 @@ export function printerNow(state: BoothState, atMs: number): PrinterNow | null {
   return { ...printer, queuedJobs: seen?.queuedJobs ?? null, isSourceLost };
 }
 
-function isLookedAt(printer: PrinterSeen, { agent }: BoothState, atMs: number): boolean {
+function isLookedAt(printer: PrinterSeen, { agent }: PrinterFacts, atMs: number): boolean {
   if (agent === null || printer.saidAtMs >= agent.startedAtMs) return true;
   return atMs - agent.startedAtMs < saidAfterStartMs;
 }

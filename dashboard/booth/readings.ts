@@ -22,6 +22,8 @@ export type QueueSeen = {
   readonly queue: string;
   readonly queuedJobs: number | null;
   readonly atMs: number;
+  /** Since when jobs wait in it; null: none does. At most `waitMs` back. */
+  readonly waitingSinceAtMs: number | null;
 };
 export type HostSeen = { readonly batteryPct: number | null; readonly atMs: number };
 
@@ -33,11 +35,17 @@ const trailMs = 60 * minuteMs;
 /** A sensor not heard for so long says nothing of now. */
 const forgetAfterMs = 2 * trailMs;
 
+/** Jobs that have waited so long have waited for ever. */
+const waitMs = 2 * 60 * minuteMs;
+
+/** A queue not heard for so long may have been empty in between. */
+const unheardMs = 30 * minuteMs;
+
 /**
- * How far before the newest item readings still count in the state: a sensor nearly forgotten, with its hour
- * of points. Facts count from the first one on.
+ * How far before the newest item readings still count in the state: a sensor nearly forgotten with its hour of
+ * points, or a queue nearly forgotten with its wait. Facts count from the first one on.
  */
-export const readingMemoryMs = forgetAfterMs + trailMs + 5 * minuteMs;
+export const readingMemoryMs = forgetAfterMs + Math.max(trailMs, waitMs + unheardMs) + 5 * minuteMs;
 
 export const noReadings: Readings = { inside: [], outside: [], queues: [], host: null };
 
@@ -60,10 +68,15 @@ export function foldOutside(readings: Readings, item: ItemOf<"outside">): Readin
 /** Takes in the length of a queue. */
 export function foldQueue(readings: Readings, item: ItemOf<"queue">): Readings {
   const { queue, queuedJobs, atMs } = item;
-  return {
-    ...readings,
-    queues: withEntry(readings.queues, (each) => each.queue, { queue, queuedJobs, atMs }),
-  };
+  const before = readings.queues.find((each) => each.queue === queue) ?? null;
+  const waitingSinceAtMs = queuedJobs === null || queuedJobs === 0 ? null : waitingSince(before, atMs);
+  const entry = { queue, queuedJobs, atMs, waitingSinceAtMs };
+  return { ...readings, queues: withEntry(readings.queues, (each) => each.queue, entry) };
+}
+
+function waitingSince(before: QueueSeen | null, atMs: number): number {
+  if (before === null || before.waitingSinceAtMs === null || atMs - before.atMs > unheardMs) return atMs;
+  return Math.max(before.waitingSinceAtMs, atMs - waitMs);
 }
 
 /** Takes in the booth computer's own state. */

@@ -1,11 +1,22 @@
 import type { StoredItem } from "@boothward/shared-types";
 import { binOf } from "./bins.ts";
-import { emptyBooth, reduceBooth, type BoothState } from "./boothState.ts";
+import { emptyBooth, reduceBooth, reduceTakenBack, type BoothState } from "./boothState.ts";
 import { compareItems } from "./compareItems.ts";
+import {
+  isTakenBack,
+  mergeTakings,
+  nameOf,
+  takenBackNames,
+  takingsIn,
+  takingsOf,
+  wrongFrom,
+  type Taking,
+} from "./takenBack.ts";
 
 /**
  * A booth's state with the checkpoints it can be wound back to, so that a fact which comes late is folded
- * where it belongs: whatever the order of arrival, the state is that of all items in their one order.
+ * where it belongs: whatever the order of arrival, the state is that of all items in their one order, without
+ * the words that people took back.
  */
 export type Timeline = {
   readonly state: BoothState;
@@ -13,6 +24,8 @@ export type Timeline = {
   readonly head: StoredItem | null;
   /** Oldest first. */
   readonly checkpoints: readonly Checkpoint[];
+  /** Every taking back that was seen. */
+  readonly takings: readonly Taking[];
 };
 
 /** The state of everything before `fromAtMs`, the beginning of a bin. Plain JSON: it may be stored and resumed from. */
@@ -26,15 +39,15 @@ const checkpointsMs = 12 * 3_600_000;
 
 /** The timeline of a booth of which nothing has been heard. */
 export function emptyTimeline(boothId: string): Timeline {
-  return { state: emptyBooth(boothId), head: null, checkpoints: [] };
+  return { state: emptyBooth(boothId), head: null, checkpoints: [], takings: [] };
 }
 
 /**
  * The timeline with these items in it, in whatever order they came; they must be in the store already.
  *
  * Usually they follow the head and are folded on. Otherwise it winds back to the checkpoint before the
- * earliest and folds again what the store gives, which may hold these and newer items too. One call per booth
- * at a time.
+ * earliest, or before the earliest word that is taken back or restored, and folds again what the store gives,
+ * which may hold these and newer items too. One call per booth at a time.
  */
 export async function foldItems(
   timeline: Timeline,
@@ -44,9 +57,12 @@ export async function foldItems(
   const items = inOrder(newItems);
   const first = items[0];
   if (first === undefined) return timeline;
-  if (isAfterHead(timeline, first)) return items.reduce(fold, timeline);
-  const rewound = rewind(timeline, first.atMs);
-  return inOrder(await loadSince(rewound.fromAtMs)).reduce(fold, rewound.timeline);
+  const takings = mergeTakings(timeline.takings, takingsIn(items));
+  const wrongFromAtMs = takings === timeline.takings ? null : changedFrom(timeline, takings, items);
+  if (wrongFromAtMs === null && isAfterHead(timeline, first)) {
+    return foldOn({ ...timeline, takings }, items);
+  }
+  return foldAgain({ ...timeline, takings }, Math.min(first.atMs, wrongFromAtMs ?? Infinity), loadSince);
 }
 
 /** The timeline of everything stored, from the first item, or from a checkpoint kept earlier on. */
@@ -55,11 +71,44 @@ export async function rebuildTimeline(
   loadSince: LoadSince,
   checkpoint: Checkpoint | null = null,
 ): Promise<Timeline> {
-  const start: Timeline =
-    checkpoint === null
-      ? emptyTimeline(boothId)
-      : { state: checkpoint.state, head: null, checkpoints: [checkpoint] };
-  return inOrder(await loadSince(checkpoint?.fromAtMs ?? -Infinity)).reduce(fold, start);
+  const empty = emptyTimeline(boothId);
+  if (checkpoint === null) return foldAgain(empty, -Infinity, loadSince);
+  const { state, fromAtMs } = checkpoint;
+  const kept = { ...empty, state, checkpoints: [checkpoint], takings: takingsOf(state.words) };
+  return foldAgain(kept, fromAtMs, loadSince);
+}
+
+/** The state of these items, all there are of a booth, in any order. */
+export function stateOfItems(boothId: string, items: readonly StoredItem[]): BoothState {
+  const takings = mergeTakings([], takingsIn(items));
+  return foldOn({ ...emptyTimeline(boothId), takings }, inOrder(items)).state;
+}
+
+/** The timeline wound back to the checkpoint before `toAtMs` and folded on with what the store gives since. */
+async function foldAgain(timeline: Timeline, toAtMs: number, loadSince: LoadSince): Promise<Timeline> {
+  const rewound = rewind(timeline, toAtMs);
+  const items = inOrder(await loadSince(rewound.fromAtMs));
+  const takings = mergeTakings(timeline.takings, takingsIn(items));
+  const known = { ...rewound.timeline, takings };
+  const wrongFromAtMs = rewound.fromAtMs === -Infinity ? null : changedFrom(known, takings, items);
+  return wrongFromAtMs === null
+    ? foldOn(known, items)
+    : foldAgain({ ...timeline, takings }, wrongFromAtMs, loadSince);
+}
+
+/**
+ * From which instant on the state is wrong with these takings; null: it is right. A word that neither the
+ * state nor the items know may be older than both: everything is folded again.
+ */
+function changedFrom(
+  { state, takings: before }: Timeline,
+  takings: readonly Taking[],
+  items: readonly StoredItem[],
+): number | null {
+  const names = new Set([...state.words, ...items].map(nameOf));
+  const known = new Set(before.map(({ name }) => nameOf(name)));
+  const isLost = ({ name, takes }: Taking) => !known.has(nameOf(name)) && !names.has(nameOf(takes));
+  return takings.some(isLost) ? -Infinity : wrongFrom(state.words, takenBackNames(takings));
 }
 
 function isAfterHead({ head, checkpoints }: Timeline, item: StoredItem): boolean {
@@ -71,16 +120,26 @@ function isAfterHead({ head, checkpoints }: Timeline, item: StoredItem): boolean
 function rewind(timeline: Timeline, toAtMs: number): { timeline: Timeline; fromAtMs: number } {
   const kept = timeline.checkpoints.filter((checkpoint) => checkpoint.fromAtMs <= toAtMs);
   const last = kept.at(-1);
-  if (last === undefined) return { timeline: emptyTimeline(timeline.state.boothId), fromAtMs: -Infinity };
-  return { timeline: { state: last.state, head: null, checkpoints: kept }, fromAtMs: last.fromAtMs };
+  const { takings } = timeline;
+  if (last === undefined) {
+    return { timeline: { ...emptyTimeline(timeline.state.boothId), takings }, fromAtMs: -Infinity };
+  }
+  return { timeline: { state: last.state, head: null, checkpoints: kept, takings }, fromAtMs: last.fromAtMs };
 }
 
-function fold({ state, checkpoints }: Timeline, item: StoredItem): Timeline {
+function foldOn(timeline: Timeline, items: readonly StoredItem[]): Timeline {
+  const takenBack = takenBackNames(timeline.takings);
+  return items.reduce((folded, item) => fold(folded, item, isTakenBack(item, takenBack)), timeline);
+}
+
+function fold(timeline: Timeline, item: StoredItem, isOut: boolean): Timeline {
+  const { state, checkpoints, takings } = timeline;
   const binAtMs = binOf(item.atMs);
   const last = checkpoints.at(-1);
   const isNewBin = last === undefined || last.fromAtMs < binAtMs;
   const kept = isNewBin ? withCheckpoint(checkpoints, { fromAtMs: binAtMs, state }) : checkpoints;
-  return { state: reduceBooth(state, item), head: item, checkpoints: kept };
+  const next = isOut ? reduceTakenBack(state, item) : reduceBooth(state, item);
+  return { state: next, head: item, checkpoints: kept, takings };
 }
 
 function withCheckpoint(checkpoints: readonly Checkpoint[], next: Checkpoint): readonly Checkpoint[] {

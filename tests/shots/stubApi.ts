@@ -72,7 +72,7 @@ export function answerApi(
         whatIfs: [],
       },
     );
-  if (address.endsWith("/facts")) return say({ bootId: "person", seq: 7 });
+  if (address.endsWith("/facts")) return say({ bootId: "person", seq: 7, atMs: state.nowMs });
   const replayed = /^\/api\/bookings\/([^/]+)\/replay$/.exec(address);
   if (replayed !== null) {
     const found = state.replays.find((each) => each.bookingId === replayed[1]);

@@ -1,17 +1,18 @@
 import type { StoredItem } from "@boothward/shared-types";
 import type { BoothSettings } from "../../dashboard/booth/boothSettings.ts";
-import { emptyBooth, reduceBooth, type BoothState } from "../../dashboard/booth/boothState.ts";
-import { compareItems } from "../../dashboard/booth/compareItems.ts";
+import type { BoothState } from "../../dashboard/booth/boothState.ts";
+import { stateOfItems } from "../../dashboard/booth/timeline.ts";
 import { aStory, type StoryLine } from "./aStoredItem.ts";
 
-/** Set-up of a booth with kits of 400 sheets and a limit of 40 °C. */
+/** Set-up of a booth with kits of 400 sheets, a printer that wastes none at a change, and a limit of 40 °C. */
 export function aBooth(over: Partial<BoothSettings> = {}): BoothSettings {
-  return { boothId: "juniper", name: "Juniper", isTrailer: false, kitSheets: 400, limitC: 40, ...over };
+  const paper = { kitSheets: 400, changeWasteSheets: 0 };
+  return { boothId: "juniper", name: "Juniper", isTrailer: false, ...paper, limitC: 40, ...over };
 }
 
-/** The state after these items, folded in their one order. */
+/** The state after these items, folded in their one order without the words that were taken back. */
 export function stateAfter(items: readonly StoredItem[]): BoothState {
-  return [...items].sort(compareItems).reduce(reduceBooth, emptyBooth("juniper"));
+  return stateOfItems("juniper", items);
 }
 
 /** The state after a story. */

@@ -20,6 +20,7 @@ export function aDayBooth(parts: Partial<DayBooth> = {}): DayBooth {
       settleMin: 30,
       isOutsideRead: false,
     },
+    saysRolls: true,
     incidents: [],
     ...parts,
   };

@@ -5,6 +5,7 @@ import { figureText } from "../words/boothSentence.ts";
 import { desk as words } from "../words/en/desk.ts";
 import type { Format } from "../words/format.ts";
 import { saidText } from "../words/saidText.ts";
+import { Authority } from "./Authority.tsx";
 import { NumberForm } from "./NumberForm.tsx";
 import { SaidList } from "./SaidList.tsx";
 import { useSay } from "./useSay.ts";
@@ -14,16 +15,29 @@ import { WasteForm } from "./WasteForm.tsx";
 const sheets = ["other", "correct", "off", "waste"] as const;
 type Opened = (typeof sheets)[number];
 
+/** The roll that came off for a new one, and when that was fitted. */
+type OldRoll = { left: number; fittedAtMs: number };
+
+/** Fewer sheets than this on a roll that came off are not asked after. */
+const worthKeeping = 8;
+/** A roll comes off so long before the next one is fitted: the order is what counts. */
+const beforeMs = 1000;
+
 /** What a person says of the paper: a new roll by one tap, the rest by a short form; then what was said so far. */
 export function PaperActions({ booth, format }: { booth: BoothView; format: Format }) {
   const { refusal, isBusy, say } = useSay(booth.boothId);
   const [opened, setOpened] = useState<Opened | null>(null);
   const [kept, setKept] = useState("");
+  const [before, setBefore] = useState<OldRoll | null>(null);
   const tell = async (word: PersonWord) => {
+    const left = booth.media?.sheetsLeft ?? 0;
     setKept("");
-    if ((await say(word)) === null) return;
+    setBefore(null);
+    const made = await say(word);
+    if (made === null) return;
     setOpened(null);
     setKept(words.kept(wordText(word, format)));
+    if (word.kind === "rollFitted" && left >= worthKeeping) setBefore({ left, fittedAtMs: made.atMs });
   };
   const full = words.fullRoll(format.count(booth.kitSheets));
   const sent = { refusal, isBusy };
@@ -80,7 +94,28 @@ export function PaperActions({ booth, format }: { booth: BoothView; format: Form
       <p role="status" class="small">
         {kept}
       </p>
+      {before !== null && (
+        <div role="group" aria-label={words.oldRoll(format.count(before.left))} class="asking">
+          <p>{words.oldRoll(format.count(before.left))}</p>
+          <div class="row">
+            <button type="button" class="btn" disabled={isBusy} onClick={() => setBefore(null)}>
+              {words.notSetAside}
+            </button>
+            <button
+              type="button"
+              class="btn main"
+              disabled={isBusy}
+              onClick={() =>
+                void tell({ kind: "rollTakenOff", sheetsLeft: null, atMs: before.fittedAtMs - beforeMs })
+              }
+            >
+              {words.setAside}
+            </button>
+          </div>
+        </div>
+      )}
       <SaidList booth={booth} format={format} />
+      <Authority booth={booth} />
     </section>
   );
 }
@@ -136,6 +171,7 @@ function wordText(word: PersonWord, format: Format): string {
     case "rollDenied":
       return saidText(word.kind, null, format);
     case "takenBack":
+    case "authority":
     case "extended":
       return words.done;
   }

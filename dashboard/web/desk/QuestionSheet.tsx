@@ -13,7 +13,13 @@ type Media = NonNullable<BoothView["media"]>;
 type Question = NonNullable<Media["question"]>;
 
 /** The one question about the paper, with answers that a thumb finds in the dark. */
-export function QuestionSheet(props: { booth: BoothView; question: Question; format: Format }) {
+export function QuestionSheet(props: {
+  booth: BoothView;
+  question: Question;
+  format: Format;
+  /** The page's headline, which is not said twice. */
+  said: string;
+}) {
   const { booth, question, format } = props;
   const { refusal, isBusy, say } = useSay(booth.boothId);
   const key = `${question.ask} ${question.atMs}`;
@@ -28,13 +34,14 @@ export function QuestionSheet(props: { booth: BoothView; question: Question; for
       </section>
     );
   const text = questionText(question, format);
-  const sheets = question.sheets ?? booth.kitSheets;
+  const sheets = Math.round(question.sheets ?? booth.kitSheets);
+  const atMs = Math.round(question.atMs);
   return (
     <section class="sheet plan" aria-label={text}>
       <div class="top">
         <Chip tone="plan" word={words.question} />
       </div>
-      <p class="do">{text}</p>
+      {text !== props.said && <p class="do">{text}</p>}
       <p>{whyText(question, format)}</p>
       {question.ask === "fitted" ? (
         <>
@@ -44,7 +51,7 @@ export function QuestionSheet(props: { booth: BoothView; question: Question; for
               type="button"
               class="btn big"
               disabled={isBusy}
-              onClick={() => void answer({ kind: "rollDenied", atMs: question.atMs })}
+              onClick={() => void answer({ kind: "rollDenied", atMs })}
             >
               {words.no}
             </button>
@@ -52,7 +59,7 @@ export function QuestionSheet(props: { booth: BoothView; question: Question; for
               type="button"
               class="btn main big"
               disabled={isBusy}
-              onClick={() => void answer({ kind: "rollFitted", sheets, atMs: question.atMs })}
+              onClick={() => void answer({ kind: "rollFitted", sheets, atMs })}
             >
               {words.yes(format.count(sheets))}
             </button>

@@ -18,9 +18,13 @@ export function SaidList({ booth, format }: { booth: BoothView; format: Format }
       <FormRefusal refusal={refusal} shown={[]} />
       <ul class="said">
         {said.map((fact) => (
-          <li key={`${fact.bootId} ${fact.seq}`} class={fact.isTakenBack ? "back" : ""}>
+          <li key={`${fact.bootId} ${fact.seq}`}>
             <span>
-              {saidText(fact.kind, fact.sheets, format)}
+              {fact.isTakenBack ? (
+                <s>{saidText(fact.kind, fact.sheets, format)}</s>
+              ) : (
+                saidText(fact.kind, fact.sheets, format)
+              )}
               <small>
                 {`${fact.by ?? words.somebody}, ${format.clock(fact.atMs)}`}
                 {fact.isTakenBack && ` · ${words.isTakenBack}`}
@@ -32,6 +36,7 @@ export function SaidList({ booth, format }: { booth: BoothView; format: Format }
                 ask={words.takeBackAsk}
                 yes={words.takeBackYes}
                 no={words.takeBackNo}
+                isGrave={false}
                 act={() => takeBack(fact)}
               />
             )}

@@ -5,6 +5,7 @@ import { noWish } from "../parts/tried.ts";
 import type { Tried, Wish } from "../parts/tried.ts";
 import { TwoTaps } from "../parts/TwoTaps.tsx";
 import { rollsText } from "../words/adviceWords.ts";
+import { closeClock } from "../words/boothWords.ts";
 import { whatIf as words } from "../words/en/desk.ts";
 import type { Format } from "../words/format.ts";
 import { useSay } from "./useSay.ts";
@@ -27,9 +28,9 @@ export function WhatIfs({ booth, wish, tried, choose, format }: WhatIfsProps) {
   const { refusal, say } = useSay(booth.boothId);
   const [made, setMade] = useState("");
   if (booking === null) return null;
-  const bookedAt = format.clock(booking.closeAtMs);
+  const bookedAt = closeClock(booking.closeAtMs, format);
   const closeAtMs = booking.closeAtMs + wish.extraMin * 60_000;
-  const closeAt = format.clock(closeAtMs);
+  const closeAt = closeClock(closeAtMs, format);
   const isWishing = wish.extraMin > 0 || wish.isOnePrint;
   const extend = async () => {
     if ((await say({ kind: "extended", bookingId: booking.bookingId, closeAtMs })) === null) return;
@@ -73,6 +74,7 @@ export function WhatIfs({ booth, wish, tried, choose, format }: WhatIfsProps) {
             ask={words.ask(bookedAt, closeAt)}
             yes={words.yes(closeAt)}
             no={words.no}
+            isGrave={false}
             act={() => void extend()}
           />
         </div>

@@ -1,3 +1,4 @@
+import type { PitchBasis, SessionBasis } from "@boothward/shared-types/words";
 import * as z from "zod/mini";
 import { usePage } from "../state/pageContext.ts";
 import { useSend } from "../state/useSend.ts";
@@ -5,17 +6,18 @@ import { useSend } from "../state/useSend.ts";
 /** What a person may say of a booth; the dashboard adds who and when. */
 export type PersonWord =
   | { kind: "rollFitted"; sheets: number; atMs?: number }
-  | { kind: "rollTakenOff"; sheetsLeft: number | null }
+  | { kind: "rollTakenOff"; sheetsLeft: number | null; atMs?: number }
   | { kind: "rollDenied"; atMs?: number }
   | { kind: "correction"; sheetsLeft: number }
   | { kind: "waste"; pitches: number; cause: WasteCause }
   | { kind: "takenBack"; bootId: string; seq: number }
+  | { kind: "authority"; sessionsBy: SessionBasis | null; pitchesBy: PitchBasis | null }
   | { kind: "extended"; bookingId: string; closeAtMs: number };
 
 export type WasteCause = "change" | "test" | "spoilt";
 
-/** Names the fact that was made of the word. */
-const madeFact = z.object({ bootId: z.string(), seq: z.number() });
+/** Names the fact that was made of the word, and the moment it is of. */
+const madeFact = z.object({ bootId: z.string(), seq: z.number(), atMs: z.number() });
 
 /** Says something of a booth to the dashboard; `say` gives null when it was refused. */
 export function useSay(boothId: string) {

@@ -5,14 +5,14 @@ import type { Format } from "../words/format.ts";
 type AdviceProps = { booth: BoothView; nowMs: number; format: Format };
 
 /** What follows from the forecast where no alert speaks of the paper: the verdict first, then its reasons. */
-export function AdviceSheet(props: AdviceProps) {
+export function AdviceSheet(props: AdviceProps & { said: string }) {
   const media = props.booth.outlook.media;
   if (media === null) return null;
   const change = changeText(media, props.format);
   if (change === null && reasonsOf(props).length === 0) return null;
   return (
     <section class="sheet">
-      {change !== null && <p class="do">{change.doNow}</p>}
+      {change !== null && change.doNow !== props.said && <p class="do">{change.doNow}</p>}
       <AdviceReasons {...props} />
     </section>
   );

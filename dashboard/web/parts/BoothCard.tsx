@@ -88,7 +88,7 @@ function Left({ booth, isOld, format }: { booth: BoothView; isOld: boolean; form
         <b>{number}</b>
       </div>{" "}
       <span>{isOld ? words.then : words.left}</span>
-      <small>{words.figure[media.figure](media.confirmedBy)}</small>
+      <small class={media.figure}>{words.figure[media.figure](media.confirmedBy)}</small>
     </div>
   );
 }

@@ -66,7 +66,7 @@ function EveningIn(props: EveningProps & Room) {
           </g>
         ))}
       {shape.lull !== null && (
-        <text class="plan" x={shape.lull.fromPx - 5} y={topPx + textPx + 4} text-anchor="end">
+        <text class="plan" x={shape.lull.toPx + 5} y={(topPx + box.bottomPx) / 2}>
           {words.lull}
         </text>
       )}
@@ -91,10 +91,11 @@ function boxIn(widthPx: number, textPx: number): StripBox {
 
 type Drawn = { shape: StripShape; box: StripBox };
 
-/** About three lines, at round numbers, up to a full kit. */
+/** About three lines, at round numbers, up to the height of the paper. */
 function Grid({ input, shape, box }: Drawn & { input: StripInput }) {
-  const step = input.kitSheets > 450 ? 200 : input.kitSheets > 180 ? 100 : 50;
-  const steps = Array.from({ length: Math.floor(input.kitSheets / step) }, (_, i) => (i + 1) * step);
+  const top = input.topSheets ?? input.kitSheets;
+  const step = [10, 20, 50, 100, 200, 500].find((each) => top / each < 4.5) ?? 1000;
+  const steps = Array.from({ length: Math.floor(top / step) }, (_, i) => (i + 1) * step);
   return steps.map((sheets) => (
     <g key={sheets}>
       <path class="grid" d={`M${box.leftPx} ${shape.y(sheets)}H${box.rightPx}`} />
@@ -109,7 +110,8 @@ function Grid({ input, shape, box }: Drawn & { input: StripInput }) {
 function Advised({ input, shape, box }: Drawn & { input: StripInput }) {
   if (input.changeAtMs === null) return null;
   const px = shape.x(input.changeAtMs);
-  const after = coursePath(afterChange(input), "p50", shape.x, shape.y);
+  // A full roll is higher than the paper of a picture in large.
+  const after = input.topSheets === null ? coursePath(afterChange(input), "p50", shape.x, shape.y) : "";
   return (
     <>
       <path class="after" d={after} />

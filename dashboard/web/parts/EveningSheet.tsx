@@ -6,6 +6,7 @@ import type { Format } from "../words/format.ts";
 import { AsTable } from "./AsTable.tsx";
 import { EveningPicture } from "./EveningPicture.tsx";
 import { later } from "./later.tsx";
+import { isSmall, nearInput } from "./nearInput.ts";
 import { paperRows } from "./paperRows.ts";
 import { stripInput } from "./stripInput.ts";
 import { noWish, triedWith } from "./tried.ts";
@@ -26,10 +27,12 @@ type EveningSheetProps = {
 /** The paper of the evening: its sentence, its picture, how sure it is, the same as a table, and what to try. */
 export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSheetProps) {
   const [wish, setWish] = useState(noWish);
+  const [isLarge, setLarge] = useState(false);
   const input = stripInput(booth, nowMs, isOld, null);
   const closeAtMs = booth.booking?.closeAtMs ?? null;
   const tried = isOld ? null : triedWith(evening, wish, closeAtMs);
   const heading = tried === null ? paperHeading(booth, format, isOld) : triedHeading(tried, format);
+  const canEnlarge = !isOld && input !== null && input.fan.length > 0 && isSmall(input);
   const canTry = !isOld && closeAtMs !== null && nowMs < closeAtMs && (evening?.whatIfs.length ?? 0) > 0;
   return (
     <section class="sheet">
@@ -37,7 +40,7 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
       {input !== null && (
         <>
           <EveningPicture
-            input={input}
+            input={canEnlarge && isLarge ? nearInput(input) : input}
             tried={tried}
             changesAtMs={booth.rollChangesAtMs}
             isOld={isOld}
@@ -45,6 +48,11 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
             label={`${words.label} ${heading}`}
           />
           <p class="cap">{inkSentence(booth, isOld, tried !== null, format)}</p>
+          {canEnlarge && (
+            <button type="button" class="link" onClick={() => setLarge(!isLarge)}>
+              {isLarge ? words.whole : words.large}
+            </button>
+          )}
           <AsTable columns={words.columns} rows={paperRows(input, tried, booth.rollChangesAtMs, format)} />
         </>
       )}

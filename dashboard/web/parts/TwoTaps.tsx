@@ -1,7 +1,17 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 
-/** A button for what cannot be undone: the first tap asks, the second does it. */
-export function TwoTaps(props: { word: string; ask: string; yes: string; no: string; act: () => void }) {
+type TwoTapsProps = {
+  word: string;
+  ask: string;
+  yes: string;
+  no: string;
+  /** Something is lost by it; that is the usual. */
+  isGrave?: boolean;
+  act: () => void;
+};
+
+/** A button for what a slip of the finger must not do: the first tap asks, the second does it. */
+export function TwoTaps(props: TwoTapsProps) {
   const [isAsking, setAsking] = useState(false);
   const yes = useRef<HTMLButtonElement>(null);
   useEffect(() => {
@@ -17,7 +27,12 @@ export function TwoTaps(props: { word: string; ask: string; yes: string; no: str
     <div role="group" aria-label={props.ask} class="asking">
       <p>{props.ask}</p>
       <div class="row">
-        <button type="button" class="btn grave" ref={yes} onClick={props.act}>
+        <button
+          type="button"
+          class={`btn ${props.isGrave === false ? "main" : "grave"}`}
+          ref={yes}
+          onClick={props.act}
+        >
           {props.yes}
         </button>
         <button type="button" class="btn" onClick={() => setAsking(false)}>

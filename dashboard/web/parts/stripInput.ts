@@ -27,6 +27,7 @@ export function stripInput(
     nowMs,
     knownAtMs: isOld ? (booth.heardAtMs ?? openAtMs) : nowMs,
     kitSheets: booth.kitSheets,
+    topSheets: null,
     past: booth.past,
     sheetsLeft: booth.media?.sheetsLeft ?? null,
     fan: media?.fan ?? [],

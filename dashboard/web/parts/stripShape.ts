@@ -14,6 +14,8 @@ export type StripInput = {
   /** Last moment that is known: now, or when a silent booth was last heard. */
   knownAtMs: number;
   kitSheets: number;
+  /** Height of the paper in sheets; null: a full kit, or more where more was loaded. */
+  topSheets: number | null;
   past: readonly LeftPoint[];
   sheetsLeft: number | null;
   fan: readonly FanPoint[];
@@ -48,11 +50,7 @@ export type StripShape = {
 export function stripShape(input: StripInput, box: StripBox): StripShape {
   const endAtMs = input.closeAtMs ?? input.toAtMs;
   const widthPx = box.rightPx - box.leftPx;
-  const top = Math.max(
-    input.kitSheets,
-    input.sheetsLeft ?? 0,
-    ...input.past.map((point) => point.sheetsLeft),
-  );
+  const top = input.topSheets ?? fullHeight(input);
   const x = (atMs: number) =>
     round(box.leftPx + ((atMs - input.fromAtMs) / (input.toAtMs - input.fromAtMs)) * widthPx);
   const y = (sheets: number) =>
@@ -76,6 +74,10 @@ export function stripShape(input: StripInput, box: StripBox): StripShape {
     nowPx: isNowSeen ? x(input.nowMs) : null,
     closePx: input.closeAtMs === null ? null : x(input.closeAtMs),
   };
+}
+
+function fullHeight({ kitSheets, sheetsLeft, past }: StripInput): number {
+  return Math.max(kitSheets, sheetsLeft ?? 0, ...past.map((point) => point.sheetsLeft));
 }
 
 type Scale = (n: number) => number;

@@ -51,7 +51,10 @@ function PictureIn({ view, format, label, widthPx, textPx }: PictureProps & Room
         <path class="advised" d={`M${shape.x(view.summary.warnedAtMs)} ${topPx - 4}V${box.bottomPx}`} />
       )}
       {view.rollChangesAtMs.map((atMs) => (
-        <circle key={atMs} class="fitted" cx={shape.x(atMs)} cy={box.bottomPx} r="5" />
+        <g key={atMs} transform={`translate(${shape.x(atMs)} ${box.bottomPx})`}>
+          <circle class="fitted" r="5" />
+          <circle r="1.7" />
+        </g>
       ))}
       {above.map((each) => (
         <text key={each.text} class={each.tone} x={each.xPx} y={topPx - 8} text-anchor={each.anchor}>

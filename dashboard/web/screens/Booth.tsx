@@ -9,7 +9,7 @@ import { factsOf } from "../parts/factsOf.ts";
 import { Frame } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
 import { later } from "../parts/later.tsx";
-import { byUrgency, isOld } from "../state/boothLook.ts";
+import { byUrgency, isOld, pressingAlert } from "../state/boothLook.ts";
 import { booths, formatOf, heardAtMs, isCutOff, nowMs, slowMs } from "../state/signals.ts";
 import { useEvening } from "../state/useEvening.ts";
 import { boothVerdict } from "../words/boothWords.ts";
@@ -57,6 +57,7 @@ function KnownBooth({ booth }: { booth: BoothView }) {
   const old = isOld(booth, isCutOff.value);
   const cutOffMs = isCutOff.value ? nowMs.value - (heardAtMs.value ?? nowMs.value) : null;
   const evening = useEvening(booth);
+  const verdict = boothVerdict(booth, now, format, cutOffMs);
   return (
     <Frame
       title={booth.name}
@@ -77,12 +78,12 @@ function KnownBooth({ booth }: { booth: BoothView }) {
           {booth.scenario !== null && <span class="small">{`${invented.mark}: ${booth.scenario}`}</span>}
         </div>
         <h1 tabIndex={-1} aria-live="polite">
-          {boothVerdict(booth, now, format, cutOffMs)}
+          {verdict}
         </h1>
       </div>
       <div class="booth-parts">
         <div class="lead">
-          <Needs booth={booth} nowMs={now} format={format} isOld={old} />
+          <Needs booth={booth} nowMs={now} format={format} isOld={old} said={verdict} />
           <EveningSheet booth={booth} evening={evening} nowMs={now} isOld={old} format={format} />
         </div>
         <div class="acts">
@@ -97,31 +98,46 @@ function KnownBooth({ booth }: { booth: BoothView }) {
   );
 }
 
-type NeedsProps = { booth: BoothView; nowMs: number; format: Format; isOld: boolean };
+type NeedsProps = {
+  booth: BoothView;
+  nowMs: number;
+  format: Format;
+  isOld: boolean;
+  /** The page's headline, which is not said twice. */
+  said: string;
+};
 
-/** What the booth needs: its alerts, the one question, and the advice, which stands in the alert it belongs to. */
-function Needs({ booth, nowMs, format, isOld }: NeedsProps) {
-  const alerts = isCutOff.value ? [] : byUrgency(booth.alerts);
-  const onPaper = alerts.find((alert) => alert.matter === "mediaLow") ?? null;
+/**
+ * What the booth needs: its alerts, the one question, which stands for its alert, and the advice, which stands
+ * in the alert it belongs to.
+ */
+function Needs({ booth, nowMs, format, isOld, said }: NeedsProps) {
   const question = isCutOff.value ? null : (booth.media?.question ?? null);
+  const alerts = (isCutOff.value ? [] : byUrgency(booth.alerts)).filter(
+    (alert) => question === null || alert.matter !== "countDoubtful",
+  );
+  const first = pressingAlert(booth);
+  const onPaper = alerts.find((alert) => alert.matter === "mediaLow") ?? null;
   const isOver = booth.booking !== null && nowMs >= booth.booking.closeAtMs;
   const hasAdvice = !isOld && !isOver;
   return (
     <>
-      {alerts.map((alert, i) => (
+      {alerts.map((alert) => (
         <AlertSheet
           key={alert.alertId}
           alert={alert}
           booth={booth}
           nowMs={nowMs}
           format={format}
-          isFirst={i === 0}
+          isFirst={alert.alertId === first?.alertId}
         >
           {alert === onPaper && hasAdvice && <AdviceReasons booth={booth} nowMs={nowMs} format={format} />}
         </AlertSheet>
       ))}
-      {question !== null && <QuestionSheet booth={booth} question={question} format={format} />}
-      {onPaper === null && hasAdvice && <AdviceSheet booth={booth} nowMs={nowMs} format={format} />}
+      {question !== null && <QuestionSheet booth={booth} question={question} format={format} said={said} />}
+      {onPaper === null && hasAdvice && (
+        <AdviceSheet booth={booth} nowMs={nowMs} format={format} said={said} />
+      )}
     </>
   );
 }

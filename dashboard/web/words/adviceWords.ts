@@ -66,10 +66,11 @@ export function rollsText({ needed, spares }: MediaOutlook["rolls"]): string {
   if (needed === 0) return words.noneNeeded;
   const text = words.needed(capital(numberWord(needed)), needed === 1);
   if (spares === null) return text + words.plain;
-  const short = numberWord(Math.max(0, needed - spares));
-  if (spares === 0) return text + words.none(short);
-  if (spares >= needed) return text + words.there(numberWord(spares), spares === 1);
-  return text + words.short(numberWord(spares), spares === 1, short);
+  if (spares === 0) return text + words.none;
+  const there = numberWord(spares);
+  return spares >= needed
+    ? text + words.there(there, spares === 1)
+    : text + words.short(there, spares === 1, numberWord(needed - spares));
 }
 
 /** How long guests wait, where it is long enough to be told. */

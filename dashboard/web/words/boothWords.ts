@@ -5,7 +5,7 @@ import { lastsFrom, paperOutlook, pressingAlert } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
 import { figureText, inFives, presentSentence } from "./boothSentence.ts";
 import { heat, paper, printerState, sessions } from "./en/booth.ts";
-import { card, nameOf, verdict } from "./en/today.ts";
+import { card, nameOf, strip, verdict } from "./en/today.ts";
 import type { Format } from "./format.ts";
 
 /** The sentence at the top of a booth's page. `cutOffMs`: how long the dashboard has been out of reach, or null. */
@@ -57,14 +57,22 @@ export function paperHeading(booth: BoothView, format: Format, isOld: boolean): 
       return outlook.emptyAtMs.p50 === null
         ? paper.left(text) + paper.mayLast(card.inTen(Math.round(outlook.lastsChance * 10)))
         : paper.left(text) +
-            paper.until(format.clock(outlook.emptyAtMs.p50), format.clock(booking.closeAtMs));
+            paper.until(format.clock(outlook.emptyAtMs.p50), closeClock(booking.closeAtMs, format));
   }
+}
+
+/** A close as it is spoken: 00:00 is easily taken for the wrong end of a day. */
+export function closeClock(atMs: number, format: Format): string {
+  return strip.clock(format.clock(atMs));
 }
 
 /** What the picture says while something is tried. */
 export function triedHeading(tried: Tried, format: Format): string {
   const { wish, lastsChance, emptyAtMs, leftAtClose } = tried;
-  const start = paper.tried(wish.isOnePrint, wish.extraMin === 0 ? null : format.clock(tried.closeAtMs));
+  const start = paper.tried(
+    wish.isOnePrint,
+    wish.extraMin === 0 ? null : closeClock(tried.closeAtMs, format),
+  );
   if (lastsChance >= lastsFrom) return start + paper.triedLasts(format.count(inFives(leftAtClose.p50)));
   if (lastsChance >= 0.5 || emptyAtMs.p50 === null)
     return start + paper.triedMayLast(card.inTen(Math.round(lastsChance * 10)));

@@ -118,19 +118,38 @@ function doubtVerdict(input: VerdictInput): Verdict | null {
   const unheard = input.booths.filter((booth) => booth.heardAtMs === null);
   const unknown = input.booths.filter((booth) => booth.health === "unknown" && booth.heardAtMs !== null);
   const watched = input.booths.filter((booth) => toneOf(booth, false) === "watch");
-  const concerned = unknown.length > 0 ? unknown : watched.length > 0 ? watched : unheard;
-  const [first] = concerned;
-  if (first === undefined) return null;
-  const headline =
-    concerned === unknown
-      ? words.unknown(plainNames(unknown))
-      : concerned === watched
-        ? words.watched(named(first))
-        : words.neverHeard(plainNames(unheard));
-  const why = concerned === unknown || concerned === watched ? sentenceOf(first, input) : null;
-  const rest = aboutOthers(input.booths.filter((booth) => !concerned.includes(booth)));
-  return say(headline, joined(why, rest), `doubt ${headline}`);
+  const [lost] = unknown;
+  if (lost !== undefined) {
+    const headline = words.unknown(plainNames(unknown));
+    return say(headline, joined(sentenceOf(lost, input), aboutRest(unknown, input)), `doubt ${headline}`);
+  }
+  if (watched.length > 0) return watchVerdict(watched, input);
+  if (unheard.length === 0) return null;
+  const headline = words.neverHeard(plainNames(unheard));
+  return say(headline, aboutRest(unheard, input) ?? "", `doubt ${headline}`);
 }
+
+/** Something to do that is no alert yet is said at once; several are counted and the first is named. */
+function watchVerdict(watched: readonly BoothView[], input: VerdictInput): Verdict | null {
+  const [first] = watched;
+  if (first === undefined) return null;
+  const matter = `watch ${plainNames(watched).join()}`;
+  if (watched.length > 1)
+    return say(
+      words.severalWatched(watched.length),
+      words.named(first.name, sentenceOf(first, input)),
+      matter,
+    );
+  const { doNow, why } = presentSentence(first, input.nowMs, input.formatOf(first));
+  const headline = doNow === "" ? words.watched(named(first)) : words.named(named(first), lowerFirst(doNow));
+  return say(headline, joined(why, aboutRest(watched, input)), matter);
+}
+
+function aboutRest(concerned: readonly BoothView[], input: VerdictInput): string | null {
+  return aboutOthers(input.booths.filter((booth) => !concerned.includes(booth)));
+}
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 function sentenceOf(booth: BoothView, input: VerdictInput): string {
   const { doNow, why } = presentSentence(booth, input.nowMs, input.formatOf(booth));

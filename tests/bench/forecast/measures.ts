@@ -44,6 +44,15 @@ export function ratioToBest(evenings: readonly TriedEvening[], methods: readonly
 export const ratioToNaive = (evenings: readonly TriedEvening[]) => ratioToBest(evenings, naiveMethods);
 export const ratioToBaseline = (evenings: readonly TriedEvening[]) => ratioToBest(evenings, baselineMethods);
 
+/** How far the middle of the forecast lies above what came, on average, as a share of the evening's sheets. */
+export function biasOf(evenings: readonly TriedEvening[], method = program): number {
+  return mean(
+    evenings.flatMap(({ asks, total }) =>
+      asks.map(({ said, seen }) => (saidOf(said, method).p50 - seen) / total),
+    ),
+  );
+}
+
 /** Of all asks, how many were followed by a demand within the 80 % band. */
 export function coverageOf(evenings: readonly TriedEvening[], method = program): number {
   return mean(

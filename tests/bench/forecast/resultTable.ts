@@ -1,6 +1,7 @@
 import { figuresOf } from "../figures.ts";
 import {
   bestOf,
+  biasOf,
   brierSkill,
   calibrationErrorOf,
   coverageOf,
@@ -99,6 +100,7 @@ export type FamilyRow = {
   /** The same in each third of the evening. */
   readonly thirds: readonly number[];
   readonly best: string;
+  readonly bias: number;
   readonly coverage: number;
   readonly runOuts: number;
   readonly caught: number;
@@ -116,6 +118,7 @@ export function familyRows({ simulated, learned, cold }: Tried): FamilyRow[] {
       overBest: ratioToBaseline(evenings),
       thirds: thirds.map((part) => pinballOf(evenings, program, part) / pinballOf(evenings, best, part)),
       best,
+      bias: biasOf(evenings),
       coverage: coverageOf(evenings),
       ...warningsOf(evenings),
     };

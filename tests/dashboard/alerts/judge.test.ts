@@ -149,8 +149,9 @@ describe("mediaLow with advice", () => {
       aScene(120, [idle, roll], { outlook: { atMs: at(120), media: { ...low, change } } }),
     );
 
-  it("names the lull that is advised when it comes before the roll may be empty", () => {
-    expect(judgedWith(advised(150))).toMatchObject({ byAtMs: at(150), emptyAtMs: at(230) });
+  it("names the end of the lull that is advised when it comes before the roll may be empty", () => {
+    expect(judgedWith(advised(150))).toMatchObject({ byAtMs: at(170), emptyAtMs: at(230) });
+    expect(judgedWith({ ...advised(150), lull: null })).toMatchObject({ byAtMs: at(150) });
   });
 
   it("names the moment before the roll may be empty otherwise", () => {

@@ -2,6 +2,7 @@ import { boothView as boothViewSchema, type LeftPoint } from "@boothward/shared-
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { boothView, thinPoints, type BoothScene } from "../../../dashboard/booth/boothView.ts";
+import { aTally } from "../../support/aBoothView.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
 import { aBooth, stateAfter, stateOf } from "../../support/aBooth.ts";
 import { anyItems } from "../../support/anyItems.ts";
@@ -14,7 +15,7 @@ function aScene(over: Partial<BoothScene> = {}): BoothScene {
     alerts: [],
     booth: aBooth(),
     booking: aBookedTime(),
-    counts: { sessions: 0, pitches: 0 },
+    counts: aTally(),
     ...{ isLinked: true, heardAtMs: sixAtMs, clockOffMs: null, keptAside: 0, sunsetAtMs: null },
     health: "unknown",
     atMs: sixAtMs + 2 * hourMs,

@@ -188,19 +188,28 @@ describe("a person's word", () => {
     });
   });
 
-  it("stands against an older meter and is doubted by a newer one that differs", () => {
+  it("stands against a meter that is wrong, by as much as it was wrong then", () => {
     const told: StoryLine[] = [
       [0, "media", { sheetsLeft: 300 }],
       [30, "correction", { sheetsLeft: 150 }],
     ];
     expect(leftAfter(...told)).toEqual({ sheetsLeft: 150, figure: "confirmed" });
-    expect(leftAfter(...told, [40, "media", { sheetsLeft: 299 }])).toEqual({
-      sheetsLeft: 150,
-      figure: "doubtful",
-    });
-    expect(leftAfter(...told, [40, "media", { sheetsLeft: 152 }])).toEqual({
-      sheetsLeft: 150,
-      figure: "confirmed",
+    const goesOn: StoryLine[] = [
+      [40, "media", { sheetsLeft: 299 }],
+      [40.1, "print"],
+    ];
+    expect(leftAfter(...told, ...goesOn)).toEqual({ sheetsLeft: 149, figure: "confirmed" });
+  });
+
+  it("is doubted when the meter then says something else again", () => {
+    const told: StoryLine[] = [
+      [0, "media", { sheetsLeft: 300 }],
+      [30, "correction", { sheetsLeft: 298 }],
+      [40, "media", { sheetsLeft: 250 }],
+    ];
+    expect(leftAfter(...told)).toEqual({ sheetsLeft: 250, figure: "doubtful" });
+    expect(leftAfter(...told.slice(0, 2), [40, "media", { sheetsLeft: 296 }])).toEqual({
+      ...{ sheetsLeft: 298, figure: "confirmed" },
     });
   });
 });

@@ -11,7 +11,7 @@ function changesIn(...lines: StoryLine[]) {
   const state = stateOf(lines);
   const media = mediaNow(state, aBooth(), noPlan);
   return {
-    changes: state.media.rollChangesAtMs.map((atMs) => (atMs - sixAtMs) / minuteMs),
+    changes: state.media.changes.map(({ base }) => (base.atMs - sixAtMs) / minuteMs),
     ...{ left: media?.sheetsLeft ?? null, figure: media?.figure ?? null },
   };
 }

@@ -6,7 +6,7 @@ import { replaySummaryOf } from "../../../dashboard/replaySummary.ts";
 import type { Store } from "../../../dashboard/store/openStore.ts";
 import { addAgent, aStore } from "../../support/aStore.ts";
 import { everyTenMinutes, keepEvening } from "../../support/aStoredEvening.ts";
-import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
+import { hourMs, minuteMs, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
 
 const weekMs = 7 * 24 * hourMs;
 const openAtMs = sixAtMs - weekMs;
@@ -87,11 +87,10 @@ describe("an evening played again", () => {
 
   it("says that a roll was empty when the printer said so", async () => {
     const { store, boothId } = await aBusiness();
-    const stop = { state: "stopped", reasons: ["media-empty-error"] } as const;
-    const more = [
-      [100.6, "printerState", { ...stop, reasons: [...stop.reasons] }] as const,
-      [104, "rollFitted", { sheets: 400 }] as const,
-      [104.2, "printerState", {}] as const,
+    const more: StoryLine[] = [
+      [100.6, "printerState", { state: "stopped", reasons: ["media-empty-error"] }],
+      [104, "rollFitted", { sheets: 400 }],
+      [104.2, "printerState"],
     ];
     await keepEvening(store, boothId, { bookingId: "last", openAtMs, sheetsLoaded: 30, more });
     const { summary } = await viewOf(store);

@@ -31,12 +31,11 @@ export const advice = {
   onePrintShort: (chance: string) =>
     `One print a session from now on lasts to close with a chance of ${chance}: not enough by itself.`,
   noneNeeded: "No other roll is needed.",
-  needed: (n: string, isOne: boolean) =>
-    `${n} more ${isOne ? "roll is" : "rolls are"} needed to be safe to close`,
-  there: (n: string, isOne: boolean) => `; ${n} ${isOne ? "is" : "are"} at the booth: enough.`,
+  needed: (n: string, isOne: boolean) => `${n} more ${isOne ? "roll makes" : "rolls make"} sure of the close`,
+  there: (n: string, isOne: boolean) => `, and ${n} ${isOne ? "is" : "are"} at the booth.`,
   short: (n: string, isOne: boolean, short: string) =>
-    `; ${n} ${isOne ? "is" : "are"} at the booth: ${short} short.`,
-  none: (short: string) => `; none is at the booth: ${short} short.`,
+    `; ${n} ${isOne ? "is" : "are"} at the booth, ${short} short.`,
+  none: ", and none is at the booth.",
   plain: ".",
   noSpare: "No spare is at the booth.",
   printReady: (length: string) => `A print is ready in about ${length}.`,

@@ -22,6 +22,8 @@ export const paper = {
   bandOpen: (from: string) => `One time in ten it is empty by ${from}.`,
   noBand: (from: string, to: string) => `At close ${from} to ${to} left, eight times in ten.`,
   ink: "Filled: used so far. Blue: expected.",
+  large: "From now on, in large",
+  whole: "The whole evening",
   triedInk: "Blue dots: with what you try, eight times in ten between the outer ones. Nothing of it is sent.",
   dots: "Grey dots: after the change that is advised.",
   marks: {

@@ -30,7 +30,6 @@ export const replay = {
     `Strokes: the whole evening's sheets as forecast at each moment, eight times in ten within. Level line: the ${total} it came to. Filled: used so far.`,
   label: "The forecast of the evening's sheets against what was used.",
   total: (n: string) => `${n} used`,
-  roll: "roll",
   warned: "warned",
   columns: ["Time", "To the close, forecast", "Really used"],
   band: (likely: string, low: string, high: string) => `${likely} (${low} to ${high})`,
