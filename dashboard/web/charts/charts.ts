@@ -1,3 +1,3 @@
-/** What is fetched after the first view: the two pictures of a booth's page that are below its paper. */
+/** What is fetched after the first view: the two pictures of a booth's page that are below its paper, with Chart.js. */
 export { HeatCurve } from "./HeatCurve.tsx";
 export { SessionBars } from "./SessionBars.tsx";

@@ -3,7 +3,7 @@ import { pitchBasis, sessionBasis } from "@boothward/shared-types/words";
 import { useState } from "preact/hooks";
 import { Choice, FormRefusal } from "../parts/Field.tsx";
 import { readForm } from "../parts/readForm.ts";
-import { countedBy } from "../words/en/advice.ts";
+import { countedBy } from "../words/en/facts.ts";
 import { desk as words } from "../words/en/desk.ts";
 import { useSay } from "./useSay.ts";
 

@@ -14,7 +14,7 @@ const shownMs = 2 * 3_600_000;
 
 type ChartsProps = { booth: BoothView; evening: BoothEvening | null; nowMs: number; format: Format };
 
-/** Temperature and sessions of a booth as pictures, fetched when they are first shown. */
+/** Temperature and sessions of a booth as pictures; Chart.js is fetched when they are first shown. */
 export function BoothCharts({ booth, evening, nowMs, format }: ChartsProps) {
   const minuteAtMs = Math.floor(nowMs / 60_000) * 60_000;
   const inside = (evening?.inside ?? []).filter((point) => point.atMs >= minuteAtMs - shownMs);

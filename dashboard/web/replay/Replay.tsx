@@ -5,7 +5,7 @@ import { units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { replay as words } from "../words/en/replay.ts";
 import { formatIn } from "../words/format.ts";
-import { ReplayPicture } from "./ReplayPicture.tsx";
+import { ReplayCurve } from "./ReplayCurve.tsx";
 import { replayRows, replaySentences } from "./replayWords.ts";
 
 /** How the forecast would have done at an evening that is over: its sentence, its picture, and a table. */
@@ -26,7 +26,7 @@ export function Replay({ bookingId }: { bookingId: string }) {
       <p>{more}</p>
       {view.asks.length > 0 && (
         <>
-          <ReplayPicture view={view} format={format} label={`${words.label} ${verdict}`} />
+          <ReplayCurve view={view} format={format} label={`${words.label} ${verdict}`} />
           <p class="cap small">{words.cap(format.count(view.sheetsUsed))}</p>
           <AsTable columns={words.columns} rows={replayRows(view, format)} />
         </>

@@ -5,7 +5,6 @@ import { AlertSheet } from "../parts/AlertSheet.tsx";
 import { BoothChip } from "../parts/Chip.tsx";
 import { BoothCharts } from "../parts/BoothCharts.tsx";
 import { EveningSheet } from "../parts/EveningSheet.tsx";
-import { factsOf } from "../parts/factsOf.ts";
 import { Frame } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
 import { later } from "../parts/later.tsx";
@@ -13,7 +12,7 @@ import { byUrgency, isOld, pressingAlert } from "../state/boothLook.ts";
 import { booths, formatOf, heardAtMs, isCutOff, nowMs, slowMs } from "../state/signals.ts";
 import { useEvening } from "../state/useEvening.ts";
 import { boothVerdict } from "../words/boothWords.ts";
-import { boothPage as words, facts as factWords } from "../words/en/booth.ts";
+import { boothPage as words } from "../words/en/booth.ts";
 import { asking } from "../words/en/frame.ts";
 import { invented, nameOf } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
@@ -25,6 +24,10 @@ const QuestionSheet = later(
 const PaperActions = later(
   () => import("../desk/desk.ts").then((file) => file.PaperActions),
   () => <section class="sheet waiting" />,
+);
+const Facts = later(
+  () => import("../desk/desk.ts").then((file) => file.Facts),
+  () => <section class="sheet waiting facts-sheet" />,
 );
 
 /** One booth: what it needs, its evening, its temperature, its sessions, and the facts. */
@@ -139,22 +142,5 @@ function Needs({ booth, nowMs, format, isOld, said }: NeedsProps) {
         <AdviceSheet booth={booth} nowMs={nowMs} format={format} said={said} />
       )}
     </>
-  );
-}
-
-function Facts({ booth, isOld, format }: { booth: BoothView; isOld: boolean; format: Format }) {
-  return (
-    <section class="sheet facts-sheet">
-      <h2>{factWords.title}</h2>
-      <dl class={`facts ${isOld ? "grey" : ""}`}>
-        {factsOf(booth, format).map((fact) => [
-          <dt key={`${fact.name} name`}>{fact.name}</dt>,
-          <dd key={fact.name}>
-            {fact.text}
-            {fact.note !== "" && <small>{fact.note}</small>}
-          </dd>,
-        ])}
-      </dl>
-    </section>
   );
 }

@@ -1,10 +1,9 @@
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
-import { reasonWords } from "../../alerts/words.ts";
 import type { Tried } from "../parts/tried.ts";
 import { lastsFrom, paperOutlook, pressingAlert } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
 import { figureText, inFives, presentSentence } from "./boothSentence.ts";
-import { heat, paper, printerState, sessions } from "./en/booth.ts";
+import { heat, paper, sessions } from "./en/booth.ts";
 import { card, nameOf, strip, verdict } from "./en/today.ts";
 import type { Format } from "./format.ts";
 
@@ -123,13 +122,4 @@ export function sessionsHeading(
     format.count(peak.sessions),
     format.clock(peak.atMs),
   );
-}
-
-/** IPP's printer-state and reasons in words; a keyword that is not known is shown as it came. */
-export function printerWords(printer: NonNullable<BoothView["printer"]>): string {
-  const state = printer.state === null ? [] : [printerState[printer.state]];
-  const reasons = printer.reasons
-    .filter((reason) => reason !== "none")
-    .map((reason) => reasonWords(reason.replace(/-(report|warning|error)$/, "")));
-  return [...new Set([...state, ...reasons])].join(", ");
 }

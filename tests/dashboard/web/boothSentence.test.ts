@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { BoothView } from "@boothward/shared-types/view";
 import { boothSentence, figureText, heatSentence } from "../../../dashboard/web/words/boothSentence.ts";
-import { paperBand, paperHeading, printerWords } from "../../../dashboard/web/words/boothWords.ts";
+import { paperBand, paperHeading } from "../../../dashboard/web/words/boothWords.ts";
+import { printerWords } from "../../../dashboard/web/words/printerWords.ts";
 import { formatIn } from "../../../dashboard/web/words/format.ts";
 import {
   aBookingView,

@@ -73,7 +73,11 @@ describe("the strip of an evening", () => {
 
   it("marks where the roll ends: a ring at the likeliest time, a bar over eight times in ten", () => {
     const emptyAtMs = { p10: eveningAtMs + 2 * hourMs, p50: eveningAtMs + 3 * hourMs, p90: null };
-    const shape = stripShape(inputOf({ emptyAtMs }), box);
+    const fan = [
+      { atMs: eveningAtMs, p10: 246, p50: 246, p90: 246 },
+      { atMs: eveningAtMs + 5 * hourMs, p10: -369, p50: -164, p90: 20 },
+    ];
+    const shape = stripShape(inputOf({ emptyAtMs, fan }), box);
     expect(shape.empty).toEqual({ ringPx: 400, fromPx: 300, toPx: 600 });
     expect(shape.mid.endsWith(`L400 ${shape.y(0)}`)).toBe(true);
     expect(stripShape(inputOf(), box).empty).toBeNull();

@@ -1,4 +1,4 @@
-/** The English texts of what to do about the paper, of waiting, and of what was counted by what. */
+/** The English texts of what to do about the paper and of waiting. */
 export const advice = {
   now: "now",
   at: (at: string) => `at ${at}`,
@@ -48,20 +48,4 @@ export const step = {
   stalledSince: (at: string) => `Prints wait, and none has come out since ${at}.`,
   fitted: (at: string) => `Did you fit a new roll at ${at}?`,
   left: "How many sheets are left?",
-};
-
-export const countedBy = {
-  sessions: {
-    hook: "told by the booth program",
-    layouts: "by finished layouts",
-    shots: "by groups of shots",
-    jobs: "by groups of print jobs",
-  },
-  pitches: {
-    counter: "by the printer's own counter",
-    jobs: "by print jobs",
-    layouts: "by layouts and copies",
-    hook: "told by the booth program",
-  },
-  nothing: "nothing counts them here",
 };

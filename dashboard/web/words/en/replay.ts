@@ -27,10 +27,9 @@ export const replay = {
       ? "It knew no earlier evening of this kind."
       : `It had learned from ${n} earlier ${n === 1 ? "evening" : "evenings"} of this kind.`,
   cap: (total: string) =>
-    `Strokes: the whole evening's sheets as forecast at each moment, eight times in ten within. Level line: the ${total} it came to. Filled: used so far.`,
+    `Strokes: the whole evening's sheets as forecast at each moment, eight times in ten within; dot: the likeliest. Level line: the ${total} it came to. Curve: used so far.`,
   label: "The forecast of the evening's sheets against what was used.",
-  total: (n: string) => `${n} used`,
-  warned: "warned",
+  warned: (at: string) => `warned ${at}`,
   columns: ["Time", "To the close, forecast", "Really used"],
   band: (likely: string, low: string, high: string) => `${likely} (${low} to ${high})`,
   noBand: "no forecast",

@@ -1,9 +1,8 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { lengthText } from "../words/adviceWords.ts";
-import { printerWords } from "../words/boothWords.ts";
+import { printerWords } from "../words/printerWords.ts";
 import { figureText } from "../words/boothSentence.ts";
-import { countedBy } from "../words/en/advice.ts";
-import { faultWords, facts as words } from "../words/en/booth.ts";
+import { countedBy, faultWords, facts as words } from "../words/en/facts.ts";
 import { listed } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
 
