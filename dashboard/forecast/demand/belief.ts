@@ -44,9 +44,9 @@ export function beliefOf(input: DemandInput, evening: EveningBins): Belief {
     curves: curvesOf(likelyShapes(isKnown ? plan.eventKind : null, past), evening),
     level: levelOf(input, past, mean, evening),
     fast: past?.fast ?? { sd: 0.33, tauMin: 22 },
-    slow: past?.slow ?? (isKnown ? { sd: 0.25, tauMin: 110 } : { sd: 0.4, tauMin: 400 }),
-    overdispersion: past?.fast ? 1.2 : 1.45,
-    endRushChance: isKnown || isTaught ? 0.14 : 0.05,
+    slow: past?.slow ?? (isKnown ? { sd: 0.3, tauMin: 110 } : { sd: 0.4, tauMin: 400 }),
+    overdispersion: past?.fast ? 1.4 : 1.55,
+    endRushChance: isKnown || isTaught ? 0.08 : 0.05,
     sheets: { mean, sdShare: stated === null && past?.sheetsPerSession == null ? 0.22 : 0.14 },
     basis: isTaught ? "learned" : isKnown || knownGuests(plan.guests) !== null ? "planned" : "blind",
   };
@@ -57,10 +57,10 @@ function knownGuests(guests: number | null): number | null {
 }
 
 /** How far evenings differ from a drawn shape, and from the level one that stands for all that is not known. */
-const drawnLeeway: Leeway = { warp: 0.17, tilt: 0.4, contrast: 0.3 };
+const drawnLeeway: Leeway = { warp: 0.17, tilt: 0.3, contrast: 0.3 };
 const unknownLeeway: Leeway = { warp: 0, tilt: 0.9, contrast: 0 };
 const flatChance = 0.8;
-const namedChance = 0.82;
+const namedChance = 0.88;
 
 /** A known kind is mostly as it is drawn; an unknown one mostly level. What earlier evenings taught goes before both. */
 function likelyShapes(kind: string | null, past: Learned | null): readonly LikelyShape[] {
@@ -84,18 +84,18 @@ function likelyShapes(kind: string | null, past: Learned | null): readonly Likel
 }
 
 /** Sessions a guest over an evening, until earlier evenings say. Common practice, no source. */
-const participation = 0.73;
+const participation = 0.71;
 
 /** Of what is loaded so much is used, and how far that is off. */
-const loadedUsed = 0.8;
+const loadedUsed = 0.86;
 const loadedSd = 0.42;
 
 /** How far the sessions of a planned evening are off, and those of an evening quite other than planned. */
 const planSd = 0.42;
-const farSd = 0.85;
+const farSd = 0.75;
 const farShare = 0.3;
 /** Guests who stay away have no limit, those who come are limited by what a booth can take. */
-const farShift = -0.2;
+const farShift = -0.3;
 
 /** Nobody means to use more than two large rolls; common practice, no source. */
 const mostLoaded = 1400;
@@ -126,5 +126,5 @@ function aboutPlan(sessions: number, sd: number): LevelBelief {
 /** Even an evening like those before may turn out quite another. */
 function asBefore({ mean, sd }: LogBelief, size: number): LevelBelief {
   const here = mean + Math.log(size);
-  return { mean: here, sd, wideShare: 0.2, wideMean: here, wideSd: Math.max(0.5, 2.5 * sd) };
+  return { mean: here, sd, wideShare: 0.2, wideMean: here, wideSd: Math.max(0.5, 1.5 * sd) };
 }

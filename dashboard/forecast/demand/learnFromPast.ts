@@ -110,8 +110,8 @@ function averageShape(shapes: readonly Shape[]): Shape {
 const meanChance = 0.4;
 
 /** How far an evening may differ from the mean of those before, and from a single one. Fitted. */
-const meanLeeway: Leeway = { warp: 0.09, tilt: 0.25, contrast: 0 };
-const singleLeeway: Leeway = { warp: 0.09, tilt: 0, contrast: 0 };
+const meanLeeway: Leeway = { warp: 0.05, tilt: 0.25, contrast: 0 };
+const singleLeeway: Leeway = { warp: 0.05, tilt: 0, contrast: 0 };
 
 function pastShapes(evenings: readonly Shape[], meanShape: Shape): readonly LikelyShape[] {
   const singles = evenings.map((evening) => ({
