@@ -4,5 +4,6 @@ export * from "./clock.ts";
 export * from "./frames.ts";
 export * from "./item.ts";
 export * from "./pairing.ts";
+export * from "./replayView.ts";
 export * from "./view.ts";
 export * from "./words.ts";

@@ -11,8 +11,6 @@ import {
   severity,
 } from "./words.ts";
 
-export * from "./replayView.ts";
-
 /**
  * What the page shows of a booth, and the frames of its live socket. Numbers and words of code only:
  * the sentences are made in the page, in the reader's language and the venue's time zone.

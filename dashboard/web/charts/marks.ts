@@ -59,7 +59,8 @@ function drawNames(chart: Chart, marks: readonly Mark[], textPx: number): void {
   const labels = marks.flatMap((mark): Label[] => {
     const px = mark.axis === "x" && mark.name !== "" ? placeOf(chart, mark) : null;
     if (px === null) return [];
-    return [{ text: mark.name, xPx: px, anchor: px > (area.left + area.right) / 2 ? "end" : "start" }];
+    const fits = px + ctx.measureText(mark.name).width < chart.width;
+    return [{ text: mark.name, xPx: px, anchor: fits ? "start" : "end" }];
   });
   ctx.textBaseline = "bottom";
   for (const label of placeLabels(labels, textPx, chart.width, 0)) {

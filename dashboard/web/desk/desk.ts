@@ -1,5 +1,7 @@
-/** What is fetched when a booth's page is open: trying a later close, what a person says of the paper, the facts. */
+/** What is fetched when a booth's page is open: what is to be weighed or tried, what a person says of the paper, the facts. */
+export { AdviceReasons, AdviceSheet } from "./AdviceSheet.tsx";
 export { Facts } from "./Facts.tsx";
+export { PaperTable } from "./PaperTable.tsx";
 export { PaperActions } from "./PaperActions.tsx";
 export { QuestionSheet } from "./QuestionSheet.tsx";
 export { WhatIfs } from "./WhatIfs.tsx";

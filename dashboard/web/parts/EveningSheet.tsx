@@ -3,14 +3,16 @@ import { useState } from "preact/hooks";
 import { paperBand, paperHeading, triedHeading } from "../words/boothWords.ts";
 import { paper as words } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
-import { AsTable } from "./AsTable.tsx";
 import { EveningPicture } from "./EveningPicture.tsx";
 import { later } from "./later.tsx";
 import { isSmall, nearInput } from "./nearInput.ts";
-import { paperRows } from "./paperRows.ts";
 import { stripInput } from "./stripInput.ts";
 import { noWish, triedWith } from "./tried.ts";
 
+const PaperTable = later(
+  () => import("../desk/desk.ts").then((file) => file.PaperTable),
+  () => <div class="table-waiting" />,
+);
 const WhatIfs = later(
   () => import("../desk/desk.ts").then((file) => file.WhatIfs),
   () => <div class="whatifs" />,
@@ -48,12 +50,14 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
             label={`${words.label} ${heading}`}
           />
           <p class="cap">{inkSentence(booth, isOld, tried !== null, format)}</p>
-          {canEnlarge && (
-            <button type="button" class="link" onClick={() => setLarge(!isLarge)}>
-              {isLarge ? words.whole : words.large}
-            </button>
-          )}
-          <AsTable columns={words.columns} rows={paperRows(input, tried, booth.rollChangesAtMs, format)} />
+          <div class="under">
+            {canEnlarge && (
+              <button type="button" class="link" onClick={() => setLarge(!isLarge)}>
+                {isLarge ? words.whole : words.large}
+              </button>
+            )}
+            <PaperTable input={input} tried={tried} changesAtMs={booth.rollChangesAtMs} format={format} />
+          </div>
         </>
       )}
       {canTry && <WhatIfs booth={booth} wish={wish} tried={tried} choose={setWish} format={format} />}

@@ -1,5 +1,4 @@
 import type { BoothView } from "@boothward/shared-types/view";
-import { AdviceReasons, AdviceSheet } from "../parts/AdviceSheet.tsx";
 import { Age } from "../parts/Age.tsx";
 import { AlertSheet } from "../parts/AlertSheet.tsx";
 import { BoothChip } from "../parts/Chip.tsx";
@@ -17,6 +16,14 @@ import { asking } from "../words/en/frame.ts";
 import { invented, nameOf } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
 
+const AdviceReasons = later(
+  () => import("../desk/desk.ts").then((file) => file.AdviceReasons),
+  () => null,
+);
+const AdviceSheet = later(
+  () => import("../desk/desk.ts").then((file) => file.AdviceSheet),
+  () => null,
+);
 const QuestionSheet = later(
   () => import("../desk/desk.ts").then((file) => file.QuestionSheet),
   () => <section class="sheet waiting" />,
@@ -89,13 +96,13 @@ function KnownBooth({ booth }: { booth: BoothView }) {
           <Needs booth={booth} nowMs={now} format={format} isOld={old} said={verdict} />
           <EveningSheet booth={booth} evening={evening} nowMs={now} isOld={old} format={format} />
         </div>
-        <div class="acts">
+        <div class="side">
           <PaperActions booth={booth} format={format} />
+          <Facts booth={booth} isOld={old} format={format} />
         </div>
         <div class="more">
           <BoothCharts booth={booth} evening={evening} nowMs={now} format={format} />
         </div>
-        <Facts booth={booth} isOld={old} format={format} />
       </div>
     </Frame>
   );

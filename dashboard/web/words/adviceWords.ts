@@ -1,14 +1,13 @@
 import type { Outlook } from "@boothward/shared-types/view";
 import { advice as words } from "./en/advice.ts";
+import { changeStep, isInLull, isLate, nowWithinMs } from "./changeStep.ts";
+import type { Change } from "./changeStep.ts";
+import { step } from "./en/step.ts";
 import { numberWord } from "./en/today.ts";
 import type { Format } from "./format.ts";
 
 type MediaOutlook = NonNullable<Outlook["media"]>;
 
-/** Nearer than this is said as "now". */
-const nowWithinMs = 2 * 60_000;
-/** Moments nearer to each other than this are the same one to a person. */
-const sameWithinMs = 3 * 60_000;
 /** Waits shorter than these are no news: a guest takes them for the printer's own time. */
 const printNewsMs = 120_000;
 const boothNewsMs = 240_000;
@@ -20,20 +19,6 @@ export type ChangeText = {
   doubt: string | null;
 };
 
-/** The roll to change or to bring, and by when; null while the roll lasts. */
-export function changeStep(media: MediaOutlook, format: Format): string | null {
-  const { change, rolls, emptyAtMs } = media;
-  if (change === null) return null;
-  if (rolls.spares === 0) {
-    const byAtMs = Math.min(emptyAtMs.p10 ?? change.atEmpty.atMs, change.atEmpty.atMs);
-    return words.bring(whenOf(byAtMs, media.fan[0]?.atMs ?? byAtMs, words.by, format));
-  }
-  if (isLate(change)) return words.letRunOut(format.clock(change.atEmpty.atMs));
-  const { atMs } = change.advised;
-  const when = whenOf(atMs, media.fan[0]?.atMs ?? -Infinity, words.at, format);
-  return words.change(when, isInLull(change) ? words.inLull : "");
-}
-
 /** The weighing of the moment to change in plain words; null where there is nothing to weigh. */
 export function changeText(media: MediaOutlook, format: Format): ChangeText | null {
   const doNow = changeStep(media, format);
@@ -42,7 +27,7 @@ export function changeText(media: MediaOutlook, format: Format): ChangeText | nu
   const { advised, atEmpty, emptyBeforeChance } = change;
   const empty = { name: words.atEmpty(format.clock(atEmpty.atMs)), cost: costOf(atEmpty) };
   if (isLate(change)) return { doNow, choices: [empty], doubt: null };
-  const name = capital(words.advised(words.at(format.clock(advised.atMs)), isInLull(change)));
+  const name = capital(words.advised(step.at(format.clock(advised.atMs)), isInLull(change)));
   const isDoubtful = emptyBeforeChance >= 0.03;
   return {
     doNow,
@@ -94,21 +79,6 @@ export function lengthText(lengthMs: number, format: Format): string {
 /** "6 in 100"; what is not certain never rounds to 0 or 100. */
 export function inHundred(chance: number): string {
   return words.inHundred(Math.min(99, Math.max(1, Math.round(chance * 100))));
-}
-
-type Change = NonNullable<MediaOutlook["change"]>;
-
-/** Nothing is won by changing before the roll is empty. */
-function isLate({ advised, atEmpty }: Change): boolean {
-  return atEmpty.atMs - advised.atMs < sameWithinMs;
-}
-
-function isInLull({ advised, lull }: Change): boolean {
-  return lull !== null && advised.atMs >= lull.fromAtMs && advised.atMs <= lull.toAtMs;
-}
-
-function whenOf(atMs: number, nowMs: number, say: (at: string) => string, format: Format): string {
-  return atMs - nowMs < nowWithinMs ? words.now : say(format.clock(atMs));
 }
 
 function costOf(cost: Change["advised"]): string {

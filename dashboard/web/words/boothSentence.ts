@@ -1,7 +1,7 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { paperOutlook, pressingAlert } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
-import { advice } from "./en/advice.ts";
+import { step } from "./en/step.ts";
 import { card as words } from "./en/today.ts";
 import type { Format } from "./format.ts";
 import { nextStep } from "./nextStep.ts";
@@ -85,7 +85,7 @@ export function paperSentence(booth: BoothView, nowMs: number, format: Format): 
 function lastingSentence(start: string, media: MediaOutlook, format: Format): string {
   const spare = start + words.spare(format.count(inFives(media.leftAtClose.p50)));
   const isBare = media.rolls.spares === 0 && media.rolls.needed > 0;
-  return isBare ? `${spare} ${advice.noSpare}` : spare;
+  return isBare ? `${spare} ${step.noSpare}` : spare;
 }
 
 /** "about 158" for what is counted or doubtful, "158" for what a meter or a person says. */

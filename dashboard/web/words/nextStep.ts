@@ -1,6 +1,6 @@
 import type { BoothView } from "@boothward/shared-types/view";
-import { changeStep } from "./adviceWords.ts";
-import { advice, step as words } from "./en/advice.ts";
+import { changeStep } from "./changeStep.ts";
+import { step as words } from "./en/step.ts";
 import type { Format } from "./format.ts";
 
 /** The next thing to do at a booth, and why. */
@@ -20,12 +20,12 @@ export function nextStep(booth: BoothView, format: Format): Step | null {
   const doNow = media === null ? null : changeStep(media, format);
   if (media === null || doNow === null) return null;
   const emptyAtMs = media.emptyAtMs.p50;
-  return { doNow, why: emptyAtMs === null ? null : advice.left(format.clock(emptyAtMs)) };
+  return { doNow, why: emptyAtMs === null ? null : words.left(format.clock(emptyAtMs)) };
 }
 
 type Question = NonNullable<NonNullable<BoothView["media"]>["question"]>;
 
 /** The one question about the paper, as it is asked at the booth. */
 export function questionText({ ask, atMs }: Question, format: Format): string {
-  return ask === "fitted" ? words.fitted(format.clock(atMs)) : words.left;
+  return ask === "fitted" ? words.fitted(format.clock(atMs)) : words.howMany;
 }

@@ -1,14 +1,6 @@
-/** The English texts of what to do about the paper and of waiting. */
+/** The English texts of what is weighed before paper is changed or saved, and of waiting. */
 export const advice = {
-  now: "now",
-  at: (at: string) => `at ${at}`,
-  by: (at: string) => `by ${at}`,
-  inLull: ", in the lull",
-  change: (when: string, lull: string) => `Change the roll ${when}${lull}.`,
-  letRunOut: (at: string) => `Let the roll run out, about ${at}, then change it.`,
-  bring: (when: string) => `Bring a roll ${when}: none is left at the booth.`,
-  left: (empty: string) => `Left as it is, it is empty about ${empty}.`,
-  advised: (at: string, isInLull: boolean) => `${isInLull ? "In the lull, " : ""}${at}`,
+  advised: (at: string, isInLull: boolean) => `Best ${isInLull ? "in the lull, " : ""}${at}`,
   atEmpty: (at: string) => `When it is empty, about ${at}`,
   waits: (groups: number) =>
     groups < 0.5
@@ -37,15 +29,7 @@ export const advice = {
     `; ${n} ${isOne ? "is" : "are"} at the booth, ${short} short.`,
   none: ", and none is at the booth.",
   plain: ".",
-  noSpare: "No spare is at the booth.",
   printReady: (length: string) => `A print is ready in about ${length}.`,
   boothFree: (length: string) => `Who comes now waits about ${length} for the booth.`,
   seconds: (n: number) => `${n} seconds`,
-};
-
-export const step = {
-  stalled: "Look at the printer.",
-  stalledSince: (at: string) => `Prints wait, and none has come out since ${at}.`,
-  fitted: (at: string) => `Did you fit a new roll at ${at}?`,
-  left: "How many sheets are left?",
 };

@@ -1,8 +1,8 @@
 import { paper as words } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
-import { fanAt } from "./stripShape.ts";
-import type { StripInput } from "./stripShape.ts";
-import type { Tried } from "./tried.ts";
+import { fanAt } from "../parts/stripShape.ts";
+import type { StripInput } from "../parts/stripShape.ts";
+import type { Tried } from "../parts/tried.ts";
 
 const halfHourMs = 30 * 60_000;
 
