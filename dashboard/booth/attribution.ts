@@ -1,7 +1,9 @@
 import { sameDeedMs } from "./authorities.ts";
 import { usesBetween, type Use } from "./bins.ts";
 import type { BoothState } from "./boothState.ts";
-import { countedSessions, type CountedSession, type Stretch } from "./sessionAuthority.ts";
+import { countedSessions, type Stretch } from "./sessionAuthority.ts";
+import { groupGapMs } from "./sessionGroups.ts";
+import type { CountedSession } from "./sessionWalk.ts";
 
 /** Whose each counted print is. */
 export type Attribution = {
@@ -25,10 +27,12 @@ export function attribute(state: Pick<BoothState, "bins" | "counts">, stretch: S
   const byId = new Map(sessions.map(({ sessionId }, at) => [sessionId, at]));
   const unclaimed: Use[] = [];
   let at = -1;
+  let lastAtMs = -Infinity;
   for (const use of uses) {
     while ((sessions[at + 1]?.atMs ?? Infinity) <= use.atMs) at++;
     const named = use.sessionId === null ? undefined : byId.get(use.sessionId);
-    const owner = named ?? (isOf(sessions[at], use) ? at : null);
+    const owner = named ?? (isOf(sessions[at], use, lastAtMs) ? at : null);
+    if (owner === at) lastAtMs = use.atMs;
     if (owner === null) unclaimed.push(use);
     else own[owner] = (own[owner] ?? 0) + use.counted;
   }
@@ -43,8 +47,9 @@ export function attribute(state: Pick<BoothState, "bins" | "counts">, stretch: S
   };
 }
 
-/** A session grouped from prints is all of them; one that finished is followed by its prints. */
-function isOf(session: CountedSession | undefined, use: Use): boolean {
+/** A session that finished is followed by its prints; one grouped from prints goes on while they do. */
+function isOf(session: CountedSession | undefined, use: Use, lastAtMs: number): boolean {
   if (session === undefined) return false;
-  return session.basis === "jobs" || use.atMs - session.atMs <= sameDeedMs;
+  const goesOn = session.basis === "jobs" && use.atMs - lastAtMs <= groupGapMs;
+  return goesOn || use.atMs - session.atMs <= sameDeedMs;
 }

@@ -32,12 +32,14 @@ const programKey = "";
 /**
  * Decides how many pitches of a use count. The best source that is there counts and the others are for
  * comparison, unless a person named one. Where a better source takes over, the first thing it tells of may have
- * been counted already and is not counted again.
+ * been counted already and is not counted again: what others told of in the last minutes, or since `sinceAtMs`,
+ * where what it tells of was all used since then.
  */
 export function countUse(
   ledger: CountLedger,
   use: SeenUse,
   bins: readonly Bin[],
+  sinceAtMs = use.atMs - sameDeedMs,
 ): { readonly ledger: CountLedger; readonly counted: number } {
   const key = keyOf(use);
   const lead = liveLead(ledger, key, use.atMs);
@@ -48,7 +50,7 @@ export function countUse(
   const led = { ...ledger, leads };
   if (!isOfAuthority(led, use)) return { ledger: led, counted: 0 };
   const isTakeover = isBetter && lead?.basis !== use.basis && byPerson(ledger) === null;
-  const told = isTakeover ? countedLately(bins, use) : 0;
+  const told = isTakeover ? countedSince(bins, use, sinceAtMs) : 0;
   const { credit, left } = useCredit(ledger.credit, Math.max(0, use.pitches - told), use.atMs);
   return { ledger: { ...led, credit }, counted: left };
 }
@@ -124,9 +126,9 @@ function rankOf(basis: PitchBasis): number {
   return pitchBases.indexOf(basis);
 }
 
-/** What another source of the same paper has counted in the last minutes. */
-function countedLately(bins: readonly Bin[], use: SeenUse): number {
-  const uses = usesBetween(bins, use.atMs - sameDeedMs, Infinity);
+/** What another source of the same paper has counted since an instant. */
+function countedSince(bins: readonly Bin[], use: SeenUse, sinceAtMs: number): number {
+  const uses = usesBetween(bins, sinceAtMs, Infinity);
   const isSame = (other: Use) => other.queue === null || use.queue === null || other.queue === use.queue;
   return sumOf(
     uses.filter((other) => other.basis !== use.basis && isSame(other)),

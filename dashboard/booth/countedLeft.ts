@@ -42,9 +42,9 @@ export function countedLeft(
   if (basis === "assumed") return { sheets, low: 0, high: settings.kitSheets - used, figure: "doubtful", by };
   const likely = settings.kitSheets - used;
   if (isTooMuch(base, settings)) return { sheets: likely, low: 0, high: sheets, figure: "doubtful", by };
-  if (basis === "jumped" && base.leftPct !== null && base.leftPct < 100) {
+  if (basis === "jumped" && base.leftPct !== null) {
     const slack = pctStepShare * settings.kitSheets;
-    return { sheets, low: sheets - slack, high: sheets + slack, figure: "metered", by };
+    return { sheets, low: sheets - slack, high: Math.min(sheets + slack, likely), figure: "metered", by };
   }
   return { sheets, low: sheets, high: sheets, figure: basis === "corrected" ? "confirmed" : "counted", by };
 }

@@ -3,7 +3,8 @@ import { sameDeedMs } from "./authorities.ts";
 import { binMs, binOf, sessionsBetween, usesBetween, type Use } from "./bins.ts";
 import type { BoothState } from "./boothState.ts";
 import { pitchBases } from "./countLedger.ts";
-import { countedSessions, sessionBases, type Stretch } from "./sessionAuthority.ts";
+import { countedSessions, type Stretch } from "./sessionAuthority.ts";
+import { sessionBases } from "./sessionWalk.ts";
 
 /** Something counted at an instant. */
 type Count = { readonly atMs: number; readonly amount: number };

@@ -5,6 +5,7 @@ import { pitchesAfter } from "./bins.ts";
 import { countedLeft, leftSince, type Counted } from "./countedLeft.ts";
 import type { MediaBase, MediaMarks } from "./mediaMarks.ts";
 import { meteredLeft, type Metered } from "./meteredLeft.ts";
+import { isLookedAt } from "./printerNow.ts";
 import { saysEmpty } from "./printerReasons.ts";
 
 /** What is left on the roll, and how that is known. */
@@ -22,6 +23,9 @@ export type MediaNow = {
 
 export type MediaSettings = Pick<BoothSettings, "kitSheets" | "changeWasteSheets">;
 
+/** What a figure of the media is made of. */
+export type MediaFacts = Pick<BoothState, "media" | "bins" | "printing" | "faults" | "agent" | "headAtMs">;
+
 /** A booking with the instant from which facts belong to it. */
 export type BookedFrom = Pick<Booking, "sheetsLoaded"> & { readonly fromAtMs: number };
 
@@ -37,16 +41,26 @@ const tolerance = { sheets: 2, share: 0.03 };
  * is believed.
  */
 export function mediaNow(
-  state: Pick<BoothState, "media" | "bins" | "printing">,
+  state: MediaFacts,
   settings: MediaSettings,
   booking: BookedFrom | null,
 ): MediaNow | null {
-  const empty = state.printing.printers.find((printer) => saysEmpty(printer.reasons));
-  if (empty !== undefined) {
-    const none = { sheetsLeft: 0, lowSheets: 0, highSheets: 0 };
-    return { ...none, figure: "metered", confirmedBy: null, atMs: empty.sinceAtMs };
-  }
-  return mediaAt(state.media.marks, loadedBase(state, booking), settings);
+  const loaded = loadedBase(state, booking);
+  const emptyAtMs = emptySince(state, baseOf(state.media.marks, loaded));
+  if (emptyAtMs === null) return mediaAt(state.media.marks, loaded, settings);
+  const none = { sheetsLeft: 0, lowSheets: 0, highSheets: 0 };
+  return { ...none, figure: "metered", confirmedBy: null, atMs: emptyAtMs };
+}
+
+/** Since when a printer says that it is empty; one out of sight is believed until a person said more. */
+function emptySince(state: MediaFacts, base: MediaBase | null): number | null {
+  const { printing, faults, headAtMs } = state;
+  const empty = printing.printers.find((printer) => {
+    if (!saysEmpty(printer.reasons) || !isLookedAt(printer, state, headAtMs ?? -Infinity)) return false;
+    const isLost = faults.some(({ source }) => source === printer.source);
+    return !isLost || (base?.atMs ?? -Infinity) <= printer.saidAtMs;
+  });
+  return empty?.sinceAtMs ?? null;
 }
 
 /** The same from one moment's marks, for the trail. `loaded` is what the plan says, or null. */

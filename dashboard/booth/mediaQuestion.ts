@@ -1,10 +1,7 @@
 import type { MediaQuestion } from "@boothward/shared-types";
 import { binOf } from "./bins.ts";
-import type { BoothState } from "./boothState.ts";
 import { baseOf, loadedBase, mediaAt, mediaNow, meterAboveCount } from "./mediaNow.ts";
-import type { BookedFrom, MediaSettings } from "./mediaNow.ts";
-
-type QuestionFacts = Pick<BoothState, "media" | "bins" | "printing">;
+import type { BookedFrom, MediaFacts, MediaSettings } from "./mediaNow.ts";
 
 /**
  * The one thing to ask the person at the booth when the figure is doubtful, null when it is not. `fitted`: a roll
@@ -12,7 +9,7 @@ type QuestionFacts = Pick<BoothState, "media" | "bins" | "printing">;
  * The same doubt asks the same question at whatever moment it is asked for.
  */
 export function mediaQuestion(
-  state: QuestionFacts,
+  state: MediaFacts,
   settings: MediaSettings,
   booking: BookedFrom | null,
 ): MediaQuestion | null {
@@ -34,12 +31,12 @@ export function mediaQuestion(
 }
 
 /** What the meter says now, alone. */
-function meterSays({ media }: QuestionFacts, settings: MediaSettings): number | null {
+function meterSays({ media }: MediaFacts, settings: MediaSettings): number | null {
   return mediaAt({ ...media.marks, base: null }, null, settings)?.sheetsLeft ?? null;
 }
 
 /** When the doubt began, to the five minutes that the trail keeps. */
-function doubtfulSince(state: QuestionFacts, settings: MediaSettings, booking: BookedFrom | null): number {
+function doubtfulSince(state: MediaFacts, settings: MediaSettings, booking: BookedFrom | null): number {
   const { trail, marks } = state.media;
   const loaded = loadedBase(state, booking);
   const calm = trail.findLastIndex((point) => mediaAt(point.marks, loaded, settings)?.figure !== "doubtful");

@@ -24,6 +24,9 @@ const wasteAheadMs = 15 * minuteMs;
 /** More sheets than one job has; what the meter lost beyond is waste. */
 const mostAhead = 12;
 
+/** A roll is put in so long after a person said it at most; no print came between. */
+const sameChangeMs = 15 * minuteMs;
+
 /** So many steps down show how a meter moves. */
 const fallsKept = 2;
 
@@ -106,7 +109,7 @@ export function useAhead(meter: Meter, pitches: number, atMs: number, isWaste: b
  * was printed, has missed the change itself.
  */
 export function riseOf(
-  base: MediaBase | null,
+  { base, pitchesEver }: MediaMarks,
   old: Meter,
   seen: Meter,
   bins: readonly Bin[],
@@ -116,10 +119,19 @@ export function riseOf(
   const unit = seen.sheetsLeft === null ? "pct" : "sheets";
   const isRise = !old.isLost && rise >= Math.max(leastJump[unit], 2 * old.wobble);
   if (!isRise && hidden < Math.max(leastHidden[unit], 2 * old.wobble)) return "none";
-  // The change was known before the meter could show it: it moves only when a job runs.
-  if (base !== null && !isCount(base) && base.atMs > old.atMs) return "none";
+  if (base !== null && isKnownChange(base, pitchesEver, old, seen)) return "none";
   const isBusy = printsAfter(bins, seen.atMs - idleBeforeJumpMs).some((print) => print.atMs <= seen.atMs);
   return isBusy && !old.isLost ? "wobble" : "change";
+}
+
+/**
+ * Whether the change was known before the meter showed it: it may move only when a job runs, and say once more
+ * what the old roll had.
+ */
+function isKnownChange(base: MediaBase, pitchesEver: number, old: Meter, seen: Meter): boolean {
+  if (isCount(base)) return false;
+  const isJustFitted = seen.atMs - base.atMs <= sameChangeMs && pitchesEver === base.pitchesAt;
+  return base.atMs > old.atMs || (base.basis === "fitted" && isJustFitted);
 }
 
 /** A count of what is there, or a roll that was only taken off: no roll was put in by it. */

@@ -30,7 +30,12 @@ export function printerNow(state: PrinterFacts, atMs: number): PrinterNow | null
   return { ...printer, queuedJobs: seen?.queuedJobs ?? null, isSourceLost };
 }
 
-function isLookedAt(printer: PrinterSeen, { agent }: PrinterFacts, atMs: number): boolean {
+/** Whether the agent at the booth still tells of a printer. */
+export function isLookedAt(
+  printer: PrinterSeen,
+  { agent }: Pick<BoothState, "agent">,
+  atMs: number,
+): boolean {
   if (agent === null || printer.saidAtMs >= agent.startedAtMs) return true;
   return atMs - agent.startedAtMs < saidAfterStartMs;
 }

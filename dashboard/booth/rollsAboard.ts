@@ -63,7 +63,7 @@ function heldBy(base: MediaBase, settings: MediaSettings): number {
 }
 
 function backOnIndex(partials: readonly number[], sheets: number, settings: MediaSettings): number {
-  if (isFull(sheets, settings)) return -1;
+  if (isFull(sheets, settings)) return partials.lastIndexOf(sheets);
   const most = Math.max(sameRoll.sheets, sameRoll.share * settings.kitSheets);
   const offs = partials.map((each) => Math.abs(each - sheets));
   const nearest = Math.min(...offs);

@@ -9,19 +9,33 @@ export type Suspicion = {
 /** A person's answer names the moment that the question did, to the millisecond or nearly. */
 const sameMomentMs = 60_000;
 
-/** An answer that names no moment is about the evening's last suspicion. */
-const answeredWithinMs = 12 * 3_600_000;
+/** An answer that names no moment is about what was asked a moment ago. */
+const answeredWithinMs = 15 * 60_000;
 
 /** Whether a person said of this moment that no roll was fitted. */
 export function isDenied(denials: readonly number[], atMs: number): boolean {
   return denials.some((each) => Math.abs(each - atMs) <= sameMomentMs);
 }
 
-/** The suspicions with the one denied that a person's word at `atMs` is about. */
-export function withDenial(suspicions: readonly Suspicion[], atMs: number): readonly Suspicion[] {
-  if (suspicions.some((each) => each.isDenied && isDenied([atMs], each.atMs))) return suspicions;
-  const meant =
-    suspicions.findLast((each) => isDenied([atMs], each.atMs)) ??
-    suspicions.findLast((each) => each.atMs <= atMs && each.atMs >= atMs - answeredWithinMs);
-  return suspicions.map((each) => (each === meant ? { ...each, isDenied: true } : each));
+/** Whether a person's word at `saidAtMs` can be about a change at `atMs`. */
+export function isMeant(saidAtMs: number, atMs: number): boolean {
+  return atMs <= saidAtMs + sameMomentMs && atMs >= saidAtMs - answeredWithinMs;
+}
+
+/** The suspicion that a person's word at `saidAtMs` is about: the nearest; null: about none. */
+export function suspicionMeant(suspicions: readonly Suspicion[], saidAtMs: number): Suspicion | null {
+  // Said twice is said once.
+  if (suspicions.some((each) => each.isDenied && isDenied([saidAtMs], each.atMs))) return null;
+  return suspicions
+    .filter((each) => !each.isDenied && isMeant(saidAtMs, each.atMs))
+    .reduce<Suspicion | null>((a, b) => (a !== null && far(a, saidAtMs) < far(b, saidAtMs) ? a : b), null);
+}
+
+/** The suspicions with this one denied. */
+export function withDenied(suspicions: readonly Suspicion[], denied: Suspicion | null): readonly Suspicion[] {
+  return suspicions.map((each) => (each === denied ? { ...each, isDenied: true } : each));
+}
+
+function far({ atMs }: Suspicion, saidAtMs: number): number {
+  return Math.abs(atMs - saidAtMs);
 }

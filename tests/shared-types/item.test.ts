@@ -14,7 +14,12 @@ describe("an item", () => {
       pitches: 2,
       queue: null,
     };
-    expect(knownItem.parse(print)).toEqual(print);
+    const basis = "layouts";
+    expect(knownItem.parse({ ...print, basis, sessionId: "s-1" })).toEqual({
+      ...{ ...print, basis, sessionId: "s-1" },
+    });
+    // Agents of before these fields counted jobs, and knew no session of theirs.
+    expect(knownItem.parse(print)).toEqual({ ...print, basis: "jobs", sessionId: null });
   });
 
   it("of an unknown kind keeps every field", () => {
