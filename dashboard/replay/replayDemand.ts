@@ -29,6 +29,8 @@ export class ReplayRefusal extends Error {}
 export type Replay = {
   /** Takes the next line; answers an ask, null to all others. Throws `ReplayRefusal` for a line out of place. */
   readonly take: (line: ReplayLine) => DemandAnswer | null;
+  /** What comes until the next plan belongs to no evening. */
+  readonly endEvening: () => void;
 };
 
 type LineOf<Kind extends ReplayLine["kind"]> = Extract<ReplayLine, { kind: Kind }>;
@@ -50,6 +52,9 @@ export function openReplay(): Replay {
     return evening;
   };
   return {
+    endEvening: () => {
+      evening = null;
+    },
     take: (line) => {
       switch (line.kind) {
         case "past":

@@ -61,20 +61,24 @@ export type ReplayLine = z.infer<(typeof lineSchemas)[keyof typeof lineSchemas]>
 
 /** A line, or the kind that nobody knows, or a sentence that says which field is wrong. */
 export type ReadLine =
-  { readonly line: ReplayLine } | { readonly unknownKind: string } | { readonly fault: string };
+  | { readonly line: ReplayLine }
+  | { readonly unknownKind: string }
+  /** `isPlan`: what follows belongs to an evening that is not known. */
+  | { readonly fault: string; readonly isPlan: boolean };
 
 const kinded = z.object({ kind: z.string() });
 
 /** Reads one line of NDJSON. */
 export function readReplayLine(text: string): ReadLine {
   const json = parseJson(text);
-  if ("fault" in json) return json;
+  if ("fault" in json) return { ...json, isPlan: false };
   const head = kinded.safeParse(json.value);
-  if (!head.success) return { fault: faultOf(head.error, json.value) };
+  if (!head.success) return { fault: faultOf(head.error, json.value), isPlan: false };
   const { kind } = head.data;
   if (!isKnown(kind)) return { unknownKind: kind };
   const read = lineSchemas[kind].safeParse(json.value);
-  return read.success ? { line: read.data } : { fault: faultOf(read.error, json.value) };
+  if (read.success) return { line: read.data };
+  return { fault: faultOf(read.error, json.value), isPlan: kind === "plan" };
 }
 
 function isKnown(kind: string): kind is keyof typeof lineSchemas {

@@ -23,6 +23,7 @@ export async function replayLines(
     else if ("fault" in read) {
       isGood = false;
       say(read.fault);
+      if (read.isPlan) replay.endEvening();
     } else {
       const refusal = takeLine(replay, read.line, stdout);
       if (refusal !== null) {
