@@ -137,13 +137,26 @@ function together(metered: Metered, counted: Counted, tolerated: number): Figure
     const widest = [Math.min(metered.low, counted.low), Math.max(metered.high, counted.high)] as const;
     return figured(least, ...widest, "doubtful", null);
   }
-  if (counted.figure === "confirmed") return ofCount(counted);
+  if (counted.figure === "confirmed") return confirmed(metered, counted);
   if (metered.isFine) return figured(metered.sheets, metered.sheets, metered.sheets, "metered", null);
   const sheets = Math.min(Math.max(counted.sheets, low), high);
   const isSure = counted.figure !== "doubtful" && counted.low === counted.high;
+  // A count a little outside of what the meter allows: one of the two is off by as much.
   return isSure
-    ? figured(sheets, sheets, sheets, counted.figure, null)
+    ? figured(
+        sheets,
+        Math.min(sheets, counted.sheets),
+        Math.max(sheets, counted.sheets),
+        counted.figure,
+        null,
+      )
     : figured(sheets, low, high, counted.figure, null);
+}
+
+/** A meter that went on from a person's count sheet by sheet has also seen what nobody counted. */
+function confirmed({ sheets, isFine, isAnchored }: Metered, counted: Counted): Figured {
+  if (!isFine || !isAnchored) return ofCount(counted);
+  return figured(sheets, sheets, sheets, "confirmed", counted.by);
 }
 
 function figured(

@@ -9,6 +9,8 @@ export type Metered = {
   readonly high: number;
   /** It moves sheet by sheet, or near enough. */
   readonly isFine: boolean;
+  /** What it said when a person counted is known, and taken off since. */
+  readonly isAnchored: boolean;
   readonly atMs: number;
 };
 
@@ -30,7 +32,8 @@ export function meteredLeft(
   const each = meters.map((meter) => {
     const step = stepOf(meter, kitSheets);
     const sheets = leftBy(meter, marks, kitSheets) - knownError(meter, base, kitSheets, tolerated);
-    return { sheets, low: sheets - step, high: sheets + step, isFine: step === 0 };
+    const isAnchored = thenOf(meter, base) !== null;
+    return { sheets, low: sheets - step, high: sheets + step, isFine: step === 0, isAnchored };
   });
   const least = each.reduce((a, b) => (b.sheets < a.sheets ? b : a));
   return {
@@ -38,6 +41,7 @@ export function meteredLeft(
     low: Math.min(...each.map(({ low }) => low)),
     high: Math.min(...each.map(({ high }) => high)),
     isFine: least.isFine,
+    isAnchored: least.isAnchored,
     atMs: Math.max(...meters.map(({ atMs }) => atMs)),
   };
 }
@@ -55,10 +59,16 @@ function stepOf(meter: Meter, kitSheets: number): number {
   return step === null ? coarsest : Math.min((step / 100) * kitSheets, coarsest);
 }
 
-/** How much too high the meter was when a person counted, as far as that was more than it may be. */
+/** How much too high the meter was when a person counted; of a coarse one, as far as that was more than it may be. */
 function knownError(meter: Meter, base: MediaBase | null, kitSheets: number, tolerated: number): number {
-  const then = base?.metersThen.find((each) => each.key === meter.key);
-  if (base === null || then === undefined || base.sheets === null) return 0;
+  const then = thenOf(meter, base);
+  if (then === null || base === null || base.sheets === null) return 0;
   const error = leftBy(then, { pitchesEver: base.pitchesAt }, kitSheets) - base.sheets;
-  return Math.abs(error) > Math.max(tolerated, stepOf(then, kitSheets)) ? error : 0;
+  const step = stepOf(then, kitSheets);
+  return step === 0 || Math.abs(error) > Math.max(tolerated, step) ? error : 0;
+}
+
+/** What the meter said when a person counted; null: it said nothing then. */
+function thenOf({ key }: Meter, base: MediaBase | null): Meter | null {
+  return base?.metersThen.find((each) => each.key === key) ?? null;
 }

@@ -59,7 +59,7 @@ export function meterOf(
   const { step, falls } = old !== null && isSameUnit(old, seen) ? old : { step: null, falls: 0 };
   return {
     ...seen,
-    ahead: sheetsLeft === null ? 0 : aheadOf(knownBefore(old, marks.base), seen),
+    ahead: sheetsLeft === null ? 0 : aheadOf(knownBefore(old, marks.base, seen), seen),
     step: fell > 0 ? Math.min(fell, step ?? fell) : step,
     falls: fell > 0 ? Math.min(fallsKept, falls + 1) : falls,
     wobble: old?.wobble ?? 0,
@@ -80,15 +80,17 @@ function fallOf(old: Said, seen: Said): number | null {
   return null;
 }
 
-/** What a meter's new figure is held against: its last one, or the roll that was put in since. */
-function knownBefore(old: Meter | null, base: MediaBase | null): (Said & { readonly ahead: number }) | null {
-  return base !== null && base.atMs > (old?.atMs ?? -Infinity)
-    ? { ...base, sheetsLeft: base.sheets, ahead: 0 }
-    : old;
+type Known = Said & { readonly ahead: number };
+
+/** What a meter's new figure is held against: its last one, or the roll that was put in since if it is below it. */
+function knownBefore(old: Meter | null, base: MediaBase | null, seen: Said): Known | null {
+  if (base === null || (old !== null && (isCount(base) || base.atMs <= old.atMs))) return old;
+  const held = { ...base, sheetsLeft: base.sheets, ahead: 0 };
+  return old !== null && (fallOf(held, seen) ?? 0) < 0 ? old : held;
 }
 
 /** Sheets that the meter has lost and the count has not seen yet, of the job that goes on. */
-function aheadOf(before: (Said & { readonly ahead: number }) | null, seen: Said): number {
+function aheadOf(before: Known | null, seen: Said): number {
   const fell = before === null ? null : fallOf(before, seen);
   if (before === null || fell === null || fell < 0) return 0;
   const pending = seen.atMs - before.atMs <= aheadMs ? before.ahead : 0;

@@ -1,5 +1,5 @@
-import type { BoothView } from "@boothward/shared-types/view";
-import { aMediaView, anAlertView, aPrinterView, minuteMs } from "../support/aBoothView.ts";
+import type { AlertView, BoothView } from "@boothward/shared-types/view";
+import { aBoothView, aMediaView, anAlertView, aPrinterView, minuteMs } from "../support/aBoothView.ts";
 import { at, boothAt, juniper, marigold, plans, sorrel, stateOf, thistle } from "./saturday.ts";
 import type { StubState } from "./stubDashboard.ts";
 
@@ -172,4 +172,45 @@ export function onFire(): StubState {
       keptAside: 2,
     },
   ]);
+}
+
+/** The same with a note beside the first one's alert, and a booth of which nothing is known. */
+export function manyAlerts(): StubState {
+  const state = onFire();
+  const [first, ...others] = state.booths;
+  if (first === undefined) throw new Error("the scenes have four booths");
+  const note = anAlertView({ alertId: "note", boothId: first.boothId, severity: "note", matter: "tooHot" });
+  const unknown = aBoothView({
+    boothId: "fern",
+    name: "Fern",
+    booking: null,
+    health: "unknown",
+    media: null,
+  });
+  return { ...state, booths: [{ ...first, alerts: [...first.alerts, note] }, ...others, unknown] };
+}
+
+/** Alerts about paper and counts: Marigold's count is in doubt, Sorrel is a roll short and its counts differ. */
+export function paperAlerts(): StubState {
+  const state = watched();
+  const { nowMs } = state;
+  const plain = { reasons: [], queuedJobs: 0, sinceAtMs: nowMs - 8 * minuteMs };
+  const alertsOf = (booth: BoothView): AlertView[] => {
+    const its = { ...plain, boothId: booth.boothId, sheetsLeft: booth.media?.sheetsLeft ?? null };
+    const question = booth.media?.question ?? null;
+    if (booth.name === "Marigold")
+      return [anAlertView({ ...its, alertId: "doubt", matter: "countDoubtful", severity: "plan", question })];
+    if (booth.name !== "Sorrel") return [];
+    return [
+      anAlertView({
+        ...{ ...its, alertId: "short", matter: "sparesShort", severity: "plan", spareRolls: 0 },
+        ...{ rollsNeeded: 1, byAtMs: at("20:45"), emptyAtMs: at("21:40") },
+      }),
+      anAlertView({
+        ...{ ...its, alertId: "differ", matter: "countsDiffer", severity: "note" },
+        difference: booth.counts.difference,
+      }),
+    ];
+  };
+  return { ...state, booths: state.booths.map((booth) => ({ ...booth, alerts: alertsOf(booth) })) };
 }

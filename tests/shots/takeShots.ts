@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
-import { allWell, nothingConnected, onFire, oneWrong, watched } from "./scenes.ts";
+import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
 
@@ -13,7 +13,9 @@ const sizes: readonly Size[] = [
   { name: "wide", width: 1280, height: 800, deviceScaleFactor: 1 },
 ];
 const themes = ["light", "dark"] as const;
-const scenes: Record<string, () => StubState> = { nothingConnected, allWell, watched, oneWrong, onFire };
+const scenes: Record<string, () => StubState> = {
+  ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire },
+};
 
 const views: readonly View[] = [
   { name: "today", address: "/" },

@@ -1,0 +1,52 @@
+import type { Page } from "playwright-core";
+import { vi } from "vitest";
+import { allWell, manyAlerts, nothingConnected, watched } from "../../shots/scenes.ts";
+import { lookAtPages } from "../../support/lookAtPages.ts";
+import { needsTool } from "../../support/needsTool.ts";
+
+// A browser on two busy cores needs its time.
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
+
+const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install chromium");
+
+const signedOut = () => ({ ...allWell(), signedIn: null });
+const presses = (name: string) => (page: Page) => page.getByRole("button", { name }).first().click();
+
+async function openReplay(page: Page): Promise<void> {
+  await page.getByText("Past (1)").click();
+  await page.getByRole("button", { name: "How the forecast did" }).click();
+  await page.getByText("The same as a table").click();
+}
+
+inChromium("every page", () => {
+  lookAtPages([
+    { name: "Today, all well", makeState: allWell, address: "/", seen: "All four" },
+    { name: "Today, on fire", makeState: manyAlerts, address: "/", seen: "booths need somebody now" },
+    { name: "Today, with questions", makeState: watched, address: "/", seen: "Keep an eye on" },
+    {
+      name: "Today, nothing connected",
+      makeState: nothingConnected,
+      address: "/",
+      seen: "Pair the first booth",
+    },
+    {
+      ...{ name: "Run sheet", makeState: allWell, address: "/run-sheet", seen: "on the run sheet" },
+      prepare: presses("Add a booking"),
+    },
+    {
+      ...{ name: "Run sheet, a replay", makeState: allWell, address: "/run-sheet", seen: "on the run sheet" },
+      prepare: openReplay,
+    },
+    {
+      ...{ name: "Set-up", makeState: allWell, address: "/set-up", seen: "This device" },
+      prepare: presses("Pair another computer"),
+    },
+    { name: "Sign in", makeState: signedOut, address: "/sign-in", seen: "Password" },
+    {
+      name: "First run",
+      makeState: () => ({ ...signedOut(), isFirstRun: true }),
+      address: "/first-run#code=K7QM",
+      seen: "Password",
+    },
+  ]);
+});
