@@ -1,18 +1,24 @@
 import { createInterface } from "node:readline";
 import { openReplay } from "./replayDemand.ts";
+import { openHeatReplay } from "./replayHeat.ts";
 import { replayLines } from "./replayStream.ts";
 
 const usage = `Usage: replay demand < evening.ndjson
+       replay heat < afternoon.ndjson
 
   demand    sheets until the end of an event: reads its lines, answers each ask with one line
-
-Only demand is known now.
+  heat      the next hour's temperature in a booth: the same, from its site and its readings
 `;
 
 /** What can be played again, each by its word on the command line. */
 const subjects = new Map([
-  ["demand", () => replayLines(createInterface({ input: process.stdin }), openReplay(), process)],
+  ["demand", () => replayLines(stdinLines(), openReplay(), process)],
+  ["heat", () => replayLines(stdinLines(), openHeatReplay(), process)],
 ]);
+
+function stdinLines(): AsyncIterable<string> {
+  return createInterface({ input: process.stdin });
+}
 
 async function main([word, ...others]: string[]): Promise<void> {
   const play = subjects.get(word ?? "");

@@ -3,7 +3,8 @@ import type { DemandRun } from "../forecast/demand/demandRun.ts";
 import { emptyAtMs } from "../forecast/demand/emptyAt.ts";
 import { forecastDemand } from "../forecast/demand/forecastDemand.ts";
 import { openSheetCount, type SheetCount } from "./sheetCount.ts";
-import type { ReplayLine } from "./replayLines.ts";
+import { ReplayRefusal, type Replay } from "./replay.ts";
+import { readReplayLine, type ReplayLine } from "./replayLines.ts";
 
 /** What is answered to one ask. A null in `emptyAt`: not before the end. */
 export type DemandAnswer = {
@@ -23,16 +24,6 @@ export type DemandAnswer = {
   readonly lastsChance: number;
 };
 
-/** A line that comes where it cannot be used. */
-export class ReplayRefusal extends Error {}
-
-export type Replay = {
-  /** Takes the next line; answers an ask, null to all others. Throws `ReplayRefusal` for a line out of place. */
-  readonly take: (line: ReplayLine) => DemandAnswer | null;
-  /** What comes until the next plan belongs to no evening. */
-  readonly endEvening: () => void;
-};
-
 type LineOf<Kind extends ReplayLine["kind"]> = Extract<ReplayLine, { kind: Kind }>;
 
 type Evening = {
@@ -44,7 +35,7 @@ type Evening = {
 };
 
 /** Plays evenings again, line by line, through the forecast that the dashboard uses. */
-export function openReplay(): Replay {
+export function openReplay(): Replay<ReplayLine, DemandAnswer> {
   let past: PastEvening[] = [];
   let evening: Evening | null = null;
   const playing = (kind: string): Evening => {
@@ -52,7 +43,8 @@ export function openReplay(): Replay {
     return evening;
   };
   return {
-    endEvening: () => {
+    read: readReplayLine,
+    close: () => {
       evening = null;
     },
     take: (line) => {

@@ -1,5 +1,4 @@
-import { type Replay, ReplayRefusal } from "./replayDemand.ts";
-import { readReplayLine, type ReplayLine } from "./replayLines.ts";
+import { ReplayRefusal, type Replay } from "./replay.ts";
 
 type Out = { readonly write: (text: string) => unknown };
 
@@ -7,9 +6,9 @@ type Out = { readonly write: (text: string) => unknown };
  * Plays the lines as they come: an answer to each ask on `stdout` at once, and what is wrong with a line, by its
  * number, on `stderr`. False when a line was malformed or out of place.
  */
-export async function replayLines(
+export async function replayLines<Line, Answer>(
   lines: AsyncIterable<string>,
-  replay: Replay,
+  replay: Replay<Line, Answer>,
   { stdout, stderr }: { readonly stdout: Out; readonly stderr: Out },
 ): Promise<boolean> {
   let isGood = true;
@@ -18,14 +17,14 @@ export async function replayLines(
   for await (const text of lines) {
     number += 1;
     if (text.trim() === "") continue;
-    const read = readReplayLine(text);
+    const read = replay.read(text);
     if ("unknownKind" in read) say(`kind "${read.unknownKind}" is not known; the line is left out`);
     else if ("fault" in read) {
       isGood = false;
       say(read.fault);
-      if (read.isPlan) replay.endEvening();
+      if (read.opens) replay.close();
     } else {
-      const refusal = takeLine(replay, read.line, stdout);
+      const refusal = takeLine(() => replay.take(read.line, say), stdout);
       if (refusal !== null) {
         isGood = false;
         say(refusal);
@@ -35,9 +34,9 @@ export async function replayLines(
   return isGood;
 }
 
-function takeLine(replay: Replay, line: ReplayLine, stdout: Out): string | null {
+function takeLine(take: () => unknown, stdout: Out): string | null {
   try {
-    const answer = replay.take(line);
+    const answer = take();
     if (answer !== null) stdout.write(`${JSON.stringify(answer)}\n`);
     return null;
   } catch (error) {

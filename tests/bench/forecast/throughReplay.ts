@@ -10,7 +10,7 @@ export function throughReplay(): Forecaster {
       const read = readReplayLine(JSON.stringify(line));
       if (!("line" in read))
         throw new Error(`the replay refused ${JSON.stringify(line)}: ${JSON.stringify(read)}`);
-      return replay.take(read.line);
+      return replay.take(read.line, () => undefined);
     },
   };
 }

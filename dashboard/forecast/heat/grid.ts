@@ -1,0 +1,35 @@
+/** The bank's members are all combinations of these. Fitted on simulated trailers and open records. */
+
+/** How fast the air follows what is outside the walls, min. */
+const outwardMin = [30, 90, 300] as const;
+/** How fast the air follows the walls and all that stands inside, min. */
+const innerMin = [15, 60] as const;
+/** How fast an unexplained heating dies away, min. */
+const pushMin = [25, 120] as const;
+/** How large unexplained heating usually is, C/min. */
+const pushSdCPerMin = [0.001, 0.004, 0.015, 0.05] as const;
+/** How far readings scatter, C. The least must be small: a larger one would ruin smooth series. */
+const sensorSdC = [0.004, 0.03, 0.1, 0.3] as const;
+
+/** How the heat moves: members of one motion follow each other in the bank. */
+export type Motion = { readonly outwardMin: number; readonly innerMin: number; readonly pushMin: number };
+
+export const motions: readonly Motion[] = outwardMin.flatMap((outward) =>
+  innerMin.flatMap((inner) =>
+    pushMin.map((push) => ({ outwardMin: outward, innerMin: inner, pushMin: push })),
+  ),
+);
+
+const scatters = pushSdCPerMin.flatMap((push) => sensorSdC.map((sensor) => ({ push, sensor })));
+export const membersPerMotion = scatters.length;
+export const memberCount = motions.length * membersPerMotion;
+
+/** By member: how large its unexplained heating is, C/min, and how far it believes readings scatter, C. */
+export const pushSdOf = Float64Array.from(
+  { length: memberCount },
+  (_, at) => scatters[at % membersPerMotion]!.push,
+);
+export const sensorVarOf = Float64Array.from(
+  { length: memberCount },
+  (_, at) => scatters[at % membersPerMotion]!.sensor ** 2,
+);
