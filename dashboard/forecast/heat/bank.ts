@@ -33,13 +33,13 @@ export const wander = {
 
 /** Moves all members on by one step, in place, while `outsideC` and the sun are held. */
 export function stepBank(bank: Bank, steps: readonly MotionStep[], outsideC: number, sun: SunOffer): void {
-  motions.forEach((motion, at) => {
+  motions.forEach((_, at) => {
     const step = steps[at]!;
     const end = (at + 1) * membersPerMotion;
     for (let member = at * membersPerMotion; member < end; member += 1) {
       stepMeans(bank.means, member * meansEach, step, outsideC, sun);
       stepCovariance(bank.covariances, member * pairsEach, step, sun);
-      addNoise(bank.covariances, member * pairsEach, step.minutes, pushSdOf[member]!, motion.pushMin);
+      addNoise(bank.covariances, member * pairsEach, step, pushSdOf[member]!);
     }
   });
 }
@@ -121,14 +121,14 @@ function stepCovariance(p: Float64Array, o: number, step: MotionStep, sun: SunOf
   p[o + 14] = c * p25;
 }
 
-/** What wanders in the step; the push's share reaches the air within it, as for a path without loss. */
-function addNoise(p: Float64Array, o: number, minutes: number, pushSd: number, pushMin: number): void {
-  const left = Math.exp((-2 * minutes) / pushMin);
-  const perMin = (2 * pushSd * pushSd) / pushMin;
-  p[o] = p[o]! + wander.air * minutes + (perMin * minutes ** 3) / 3;
-  p[o + 2] = p[o + 2]! + (perMin * minutes ** 2) / 2;
+/** What wanders in the step. */
+function addNoise(p: Float64Array, o: number, step: MotionStep, pushSd: number): void {
+  const { minutes, airNoise, airPushNoise, pushNoise } = step;
+  const perMin = pushSd * pushSd;
+  p[o] = p[o]! + wander.air * minutes + perMin * airNoise;
+  p[o + 2] = p[o + 2]! + perMin * airPushNoise;
   p[o + variance.mass] = p[o + variance.mass]! + wander.mass * minutes;
-  p[o + variance.push] = p[o + variance.push]! + pushSd * pushSd * (1 - left);
+  p[o + variance.push] = p[o + variance.push]! + perMin * pushNoise;
   p[o + variance.surroundings] = p[o + variance.surroundings]! + wander.surroundings * minutes;
   p[o + variance.beam] = p[o + variance.beam]! + wander.beam * minutes;
   p[o + variance.sky] = p[o + variance.sky]! + wander.sky * minutes;
@@ -155,7 +155,7 @@ export function learnReading(bank: Bank, insideC: number, keep: number): void {
       keep * bank.logWeights[member]! -
       0.5 * Math.log(spread) -
       ((errorFreedom + 1) / 2) * Math.log1p((error * error) / (spread * errorFreedom));
-    correct(bank, at, o, error, spread);
+    correct(bank, at, o, error, spread, sensorVarOf[member]!);
   }
   levelWeights(bank.logWeights);
 }
@@ -166,6 +166,7 @@ function correct(
   o: number,
   error: number,
   spread: number,
+  sensorVar: number,
 ): void {
   const h0 = p[o]!,
     h1 = p[o + 1]!,
@@ -181,8 +182,11 @@ function correct(
   means[at + 4] = means[at + 4]! + h4 * share;
   means[at + 5] = means[at + 5]! + h5 * share;
   const held = [h0, h1, h2, h3, h4, h5];
-  let place = o;
-  for (let row = 0; row < meansEach; row += 1) {
+  // The air's own row as a product: a difference would lose all its digits when the sensor is much surer than the bank.
+  const left = sensorVar / spread;
+  for (let column = 0; column < meansEach; column += 1) p[o + column] = held[column]! * left;
+  let place = o + meansEach;
+  for (let row = 1; row < meansEach; row += 1) {
     const share = held[row]! / spread;
     for (let column = row; column < meansEach; column += 1, place += 1)
       p[place] = p[place]! - share * held[column]!;

@@ -6,7 +6,7 @@ const outwardMin = [30, 90, 300] as const;
 const innerMin = [15, 60] as const;
 /** How fast an unexplained heating dies away, min. */
 const pushMin = [25, 120] as const;
-/** How large unexplained heating usually is, C/min. */
+/** How fast unexplained heating changes: C/min in a minute, by chance to and fro. */
 const pushSdCPerMin = [0.001, 0.004, 0.015, 0.05] as const;
 /** How far readings scatter, C. The least must be small: a larger one would ruin smooth series. */
 const sensorSdC = [0.004, 0.03, 0.1, 0.3] as const;
@@ -24,7 +24,7 @@ const scatters = pushSdCPerMin.flatMap((push) => sensorSdC.map((sensor) => ({ pu
 export const membersPerMotion = scatters.length;
 export const memberCount = motions.length * membersPerMotion;
 
-/** By member: how large its unexplained heating is, C/min, and how far it believes readings scatter, C. */
+/** By member: how fast its unexplained heating changes, and how far it believes readings scatter, C. */
 export const pushSdOf = Float64Array.from(
   { length: memberCount },
   (_, at) => scatters[at % membersPerMotion]!.push,

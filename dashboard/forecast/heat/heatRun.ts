@@ -95,8 +95,8 @@ function takeReading(run: HeatRun, state: HeatState, reading: HeatReading): Heat
       openVariance(bank, variance.air, errorC ** 2);
     }
     signed = signedAfter(signed, errorC / sdC);
-    if (minutes <= 6 && signed.count >= rowOfErrors)
-      openVariance(bank, variance.push, (errorC / minutes) ** 2);
+    if (minutes <= 6 && signed.count % rowOfErrors === 0 && signed.count > 0)
+      openVariance(bank, variance.push, Math.min(fastestCPerMin, Math.abs(errorC) / minutes) ** 2);
     learnReading(bank, insideC, forgettingPerMin ** minutes);
   }
   const errors = withReadingSeen(state.errors, state.last, { atMs, insideC });
@@ -142,6 +142,8 @@ function suspectsNeeded(minutes: number): number {
 
 /** So many errors of one sign in a row mean that something changed, such as a door. */
 const rowOfErrors = 3;
+/** No door or cooler heats or cools faster, C/min. */
+const fastestCPerMin = 1;
 /** An error counts in such a row from so many sd on. */
 const countsFromSd = 1;
 

@@ -16,6 +16,10 @@ export type MotionStep = {
   /** From 1 C/min of heating held through the step. */
   readonly airFromHeat: number;
   readonly massFromHeat: number;
+  /** What unexplained heating adds in the step when it changes by 1 C/min in a minute: variances and covariance. */
+  readonly airNoise: number;
+  readonly airPushNoise: number;
+  readonly pushNoise: number;
 };
 
 /** How strongly the mass follows the air and the outside, in parts of the air's own coupling. */
@@ -57,6 +61,17 @@ export function motionStep({ outwardMin, innerMin, pushMin }: Motion, minutes: n
     massFromOutside: 1 - massFromAir - massFromMass,
     airFromHeat: mix(airSlow, held),
     massFromHeat: toMass * cross(held),
+    ...pushNoiseOf(pushMin, minutes),
+  };
+}
+
+/** Of an Ornstein-Uhlenbeck process and its integral, as if the air lost none of it within the step. */
+function pushNoiseOf(pushMin: number, minutes: number) {
+  const left = Math.exp(-minutes / pushMin);
+  return {
+    airNoise: pushMin ** 3 * (minutes / pushMin - 2 * (1 - left) + (1 - left * left) / 2),
+    airPushNoise: (pushMin ** 2 / 2) * (1 - left) ** 2,
+    pushNoise: (pushMin / 2) * (1 - left * left),
   };
 }
 

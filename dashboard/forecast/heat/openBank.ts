@@ -7,6 +7,8 @@ export const surroundingsSdC = { reading: 1.5, dayCurve: 3, guess: 6 } as const;
 export const guessColderC = 3;
 /** How far walls and furniture may be from the air at the first reading, C. */
 const massSdC = 2;
+/** Unexplained heating has been going on for so long at the first reading, min. */
+const firstPushMin = 12;
 /** Gains of the full beam and of a full sky, C/min, and how far off they may be. */
 const beamGain = { mean: 0.06, sd: 0.1 } as const;
 const skyGain = { mean: 0.03, sd: 0.05 } as const;
@@ -43,7 +45,7 @@ export function restart(bank: Bank, insideC: number, surroundingsSd: number): vo
     covariances.fill(0, o, o + pairsEach);
     covariances[o + variance.air] = sensorVarOf[member]!;
     covariances[o + variance.mass] = massSdC ** 2;
-    covariances[o + variance.push] = pushSdOf[member]! ** 2;
+    covariances[o + variance.push] = firstPushMin * pushSdOf[member]! ** 2;
     covariances[o + variance.surroundings] = surroundingsSd ** 2;
     [covariances[o + variance.beam], covariances[o + 19], covariances[o + variance.sky]] = beamAndSky;
   }

@@ -85,7 +85,7 @@ function stretchOf(atMs: readonly number[], startAtMs: number, endAtMs: number):
 }
 
 /** The package lets only its script be imported; its data lies beside that. */
-function dataFile(name: string): string {
+export function dataFile(name: string): string {
   const script = createRequire(import.meta.url).resolve("vega-datasets");
   return resolve(dirname(script), "../data", name);
 }

@@ -47,7 +47,11 @@ export function printTable(rows: readonly MeasureRow[], families: readonly Famil
   ].join("\n");
 }
 
-function verdict(value: number, must: readonly [number, number], aim: readonly [number, number]): string {
+export function verdict(
+  value: number,
+  must: readonly [number, number],
+  aim: readonly [number, number],
+): string {
   if (within(value, aim)) return "reaches the aim";
   return within(value, must) ? "as it must" : "MISSES";
 }
@@ -56,7 +60,7 @@ function within(value: number, [low, high]: readonly [number, number]): boolean 
   return value >= low && value <= high;
 }
 
-function boundsText([low, high]: readonly [number, number]): string {
+export function boundsText([low, high]: readonly [number, number]): string {
   if (low === -Infinity) return `<= ${String(high)}`;
   return high === Infinity ? `>= ${String(low)}` : `${String(low)} to ${String(high)}`;
 }
@@ -65,7 +69,7 @@ function percent(share: number): string {
   return Number.isNaN(share) ? "-" : `${(100 * share).toFixed(0)} %`;
 }
 
-function columns(rows: readonly (readonly string[])[]): string {
+export function columns(rows: readonly (readonly string[])[]): string {
   const widths = (rows[0] ?? []).map((_, column) =>
     Math.max(...rows.map((row) => (row[column] ?? "").length)),
   );
