@@ -1,4 +1,4 @@
-import { memberCount, membersPerMotion, motions, pushSdOf, sensorVarOf } from "./grid.ts";
+import { memberCount, membersPerMotion, pushSdOf, sensorVarOf } from "./grid.ts";
 import type { SunOffer } from "./heatDrive.ts";
 import type { MotionStep } from "./motionStep.ts";
 
@@ -31,18 +31,23 @@ export const wander = {
   sky: 0.0015 ** 2,
 } as const;
 
-/** Moves all members on by one step, in place, while `outsideC` and the sun are held. */
-export function stepBank(bank: Bank, steps: readonly MotionStep[], outsideC: number, sun: SunOffer): void {
-  motions.forEach((_, at) => {
-    const step = steps[at]!;
-    const end = (at + 1) * membersPerMotion;
-    for (let member = at * membersPerMotion; member < end; member += 1) {
-      stepMeans(bank.means, member * meansEach, step, outsideC, sun);
-      stepCovariance(bank.covariances, member * pairsEach, step, sun);
-      addNoise(bank.covariances, member * pairsEach, step, pushSdOf[member]!);
-    }
-  });
+/** Moves members on by one step, in place, while `outsideC` and the sun are held: all of them, or those named. */
+export function stepBank(
+  { means, covariances }: Bank,
+  steps: readonly MotionStep[],
+  outsideC: number,
+  sun: SunOffer,
+  members: Int32Array = everyMember,
+): void {
+  for (const member of members) {
+    const step = steps[Math.floor(member / membersPerMotion)]!;
+    stepMeans(means, member * meansEach, step, outsideC, sun);
+    stepCovariance(covariances, member * pairsEach, step, sun);
+    addNoise(covariances, member * pairsEach, step, pushSdOf[member]!);
+  }
 }
+
+const everyMember = Int32Array.from({ length: memberCount }, (_, member) => member);
 
 function stepMeans(means: Float64Array, at: number, step: MotionStep, outsideC: number, sun: SunOffer): void {
   const [air, mass, push] = [means[at]!, means[at + 1]!, means[at + 2]!];

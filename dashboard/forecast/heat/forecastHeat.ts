@@ -1,7 +1,7 @@
 import { copyBank } from "./bank.ts";
 import { surroundingsOf, type HeatRun, type HeatState } from "./heatRun.ts";
 import { fanSteps, lookAhead, moveOn, stepMin } from "./lookAhead.ts";
-import { chanceBelow, mixtureQuantile, type Mixture } from "./mixture.ts";
+import { chanceBelow, mixtureOf, mixtureQuantile, voicesOf, type Mixture } from "./mixture.ts";
 import { asSaid, rescaleAt, type Rescale } from "./ownErrors.ts";
 
 /** Temperature at the thermometer so many minutes after the ask, C. */
@@ -44,14 +44,11 @@ export function forecastHeat(run: HeatRun, atMs: number, rescales = true): HeatA
   const fromMs = Math.max(atMs, state.last.atMs);
   const around = surroundingsOf(run, state.outside);
   const bank = copyBank(state.bank);
+  const nowC = mixtureOf(bank, voicesOf(bank)).meanC;
   moveOn(bank, state.last.atMs, fromMs, around);
   const ageMin = (fromMs - state.last.atMs) / minuteMs;
   const said = lookAhead(bank, fromMs, around).map((mixture, step) =>
-    rescaled(
-      mixture,
-      state.last.insideC,
-      rescales && step > 0 ? rescaleAt(state.errors, ageMin + step * stepMin) : asSaid,
-    ),
+    rescaled(mixture, nowC, rescales && step > 0 ? rescaleAt(state.errors, ageMin + step * stepMin) : asSaid),
   );
   const fan = said.map((mixture, step) => pointOf(mixture, step * stepMin));
   return {
@@ -65,9 +62,9 @@ function hasEnough({ taken, first, last }: HeatState, atMs: number): boolean {
   return taken >= leastReadings && last.atMs - first.atMs >= leastSpanMs && atMs - last.atMs <= staleMs;
 }
 
-/** The mixture stretched around its mean, and its mean drawn towards or away from the last reading. */
-function rescaled(mixture: Mixture, fromC: number, { spread, move }: Rescale): Mixture {
-  const meanC = fromC + move * (mixture.meanC - fromC);
+/** The mixture stretched around its mean, and its move from what it is at the last reading made larger or smaller. */
+function rescaled(mixture: Mixture, nowC: number, { spread, move }: Rescale): Mixture {
+  const meanC = nowC + move * (mixture.meanC - nowC);
   return {
     weights: mixture.weights,
     means: mixture.means.map((each) => meanC + spread * (each - mixture.meanC)),

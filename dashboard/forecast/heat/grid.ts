@@ -1,11 +1,11 @@
 /** The bank's members are all combinations of these. Fitted on simulated trailers and open records. */
 
 /** How fast the air follows what is outside the walls, min. */
-const outwardMin = [30, 90, 300] as const;
+const outwardMin = [25, 90, 400] as const;
 /** How fast the air follows the walls and all that stands inside, min. */
-const innerMin = [15, 60] as const;
+const innerMin = [4, 12, 60] as const;
 /** How fast an unexplained heating dies away, min. */
-const pushMin = [25, 120] as const;
+const pushMin = [10, 60] as const;
 /** How fast unexplained heating changes: C/min in a minute, by chance to and fro. */
 const pushSdCPerMin = [0.001, 0.004, 0.015, 0.05] as const;
 /** How far readings scatter, C. The least must be small: a larger one would ruin smooth series. */

@@ -75,7 +75,7 @@ function firstState({ site }: HeatRun, reading: HeatReading): HeatState {
 /** After a gap this long the booth may have been driven elsewhere. */
 const anewMs = 6 * 3_600_000;
 /** A reading's weight in the members' weights fades so fast by the minute. */
-const forgettingPerMin = 0.98;
+const forgettingPerMin = 0.99;
 
 function takeReading(run: HeatRun, state: HeatState, reading: HeatReading): HeatRun {
   const { atMs, insideC } = reading;
@@ -154,12 +154,13 @@ function signedAfter({ count, sign }: HeatState["signed"], sds: number): HeatSta
 
 /** Notes what is forecast now, to be held against what comes: at the first reading five minutes after the last time. */
 function saying(run: HeatRun, state: HeatState): HeatState {
-  const { atMs, insideC } = state.last;
+  const { atMs } = state.last;
   if (atMs - state.saidAtMs < stepMin * minuteMs) return state;
   const ahead = lookAhead(state.bank, atMs, surroundingsOf(run, state.outside));
+  const fromC = ahead[0]!.meanC;
   const said = horizonsMin.map((minutes, horizon) => {
     const { meanC, sdC } = ahead[(minutes / 60) * fanSteps]!;
-    return { dueAtMs: atMs + minutes * minuteMs, horizon, fromC: insideC, meanC, sdC };
+    return { dueAtMs: atMs + minutes * minuteMs, horizon, fromC, meanC, sdC };
   });
   const { waiting, each } = state.errors;
   return { ...state, saidAtMs: atMs, errors: { each, waiting: [...waiting, ...said] } };

@@ -31,7 +31,7 @@ export function lookAhead(bank: Bank, fromMs: number, around: Surroundings): rea
   const said = [mixtureOf(moved, voices)];
   for (let at = 0; at < fanSteps; at += 1) {
     const middleMs = fromMs + (at + 0.5) * stepMin * minuteMs;
-    stepBank(moved, fiveMinutes, around.outsideAt(middleMs), around.drive(middleMs));
+    stepBank(moved, fiveMinutes, around.outsideAt(middleMs), around.drive(middleMs), voices.members);
     said.push(mixtureOf(moved, voices));
   }
   return said;

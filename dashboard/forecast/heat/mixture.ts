@@ -12,7 +12,7 @@ export type Mixture = {
 };
 
 /** Members with less weight than this in all are left out of what is said, as nothing comes of them. */
-const leastWeight = 1e-5;
+const leastWeight = 1e-4;
 
 /** The members that count and their weights. */
 export type Voices = { readonly members: Int32Array; readonly weights: Float64Array };

@@ -23,7 +23,7 @@ export type MotionStep = {
 };
 
 /** How strongly the mass follows the air and the outside, in parts of the air's own coupling. */
-const massShare = 0.35;
+const massShare = 0.5;
 const massOutward = 0.15;
 
 /**

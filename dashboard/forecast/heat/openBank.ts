@@ -2,16 +2,16 @@ import { meansEach, pairsEach, variance, type Bank } from "./bank.ts";
 import { memberCount, pushSdOf, sensorVarOf } from "./grid.ts";
 
 /** How far off the surroundings may be from an outside reading, from the day curve, and from a guess, C. */
-export const surroundingsSdC = { reading: 1.5, dayCurve: 3, guess: 6 } as const;
+export const surroundingsSdC = { reading: 4, dayCurve: 5, guess: 6 } as const;
 /** Where nothing is known of the outside it is taken to be so much colder, C. */
 export const guessColderC = 3;
 /** How far walls and furniture may be from the air at the first reading, C. */
-const massSdC = 2;
+const massSdC = 4;
 /** Unexplained heating has been going on for so long at the first reading, min. */
 const firstPushMin = 12;
 /** Gains of the full beam and of a full sky, C/min, and how far off they may be. */
-const beamGain = { mean: 0.06, sd: 0.1 } as const;
-const skyGain = { mean: 0.03, sd: 0.05 } as const;
+const beamGain = { mean: 0.06, sd: 0.2 } as const;
+const skyGain = { mean: 0.03, sd: 0.1 } as const;
 
 /** The bank after one reading, when nothing else is known of the booth. */
 export function openBank(insideC: number, surroundingsSd: number): Bank {

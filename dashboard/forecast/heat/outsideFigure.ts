@@ -9,6 +9,9 @@ export type OutsideFigure =
   | { readonly from: "dayCurve" }
   | { readonly from: "guess"; readonly outsideC: number };
 
+/** How much of the usual day's rise and fall is counted on after a reading. */
+const followsDay = 0.4;
+
 /** An outside reading older than this is no longer held to. */
 const holdsMs = 3 * 3_600_000;
 
@@ -22,12 +25,15 @@ export function outsideAfter(
   if (before?.from === "reading" && atMs - before.atMs <= holdsMs) return before;
   if (site.expectedHighC !== null) return { from: "dayCurve" };
   if (before?.from === "guess") return before;
-  return { from: "guess", outsideC: before?.from === "reading" ? before.outsideC : insideC - guessColderC };
+  const guessC = before?.from === "reading" ? before.outsideC : insideC - guessColderC;
+  return { from: "guess", outsideC: guessC };
 }
 
 export function outsideAt(figure: OutsideFigure, site: HeatSite, atMs: number): number {
-  if (figure.from !== "dayCurve") return figure.outsideC;
-  return outsideFromHigh(site.expectedHighC ?? NaN, site, atMs);
+  if (figure.from === "dayCurve") return outsideFromHigh(site.expectedHighC ?? NaN, site, atMs);
+  if (figure.from === "guess") return figure.outsideC;
+  const usualC = outsideFromHigh(0, site, atMs) - outsideFromHigh(0, site, figure.atMs);
+  return figure.outsideC + followsDay * usualC;
 }
 
 /** How far off the surroundings may be from a figure that is new, C. */

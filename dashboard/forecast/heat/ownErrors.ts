@@ -1,7 +1,7 @@
 /** The horizons that are answered, min. */
 export const horizonsMin = [15, 30, 60] as const;
 
-/** A forecast that waits for its reading: `fromC` was read when it was made. */
+/** A forecast that waits for its reading: `fromC` is what the bank took the air for when it was made. */
 export type Said = {
   readonly dueAtMs: number;
   readonly horizon: number;
@@ -24,7 +24,7 @@ const none: HorizonErrors = { count: 0, squares: 0, saidSaid: 0, saidCame: 0 };
 export const noErrors: OwnErrors = { waiting: [], each: horizonsMin.map(() => none) };
 
 /** What counts beforehand: as if so many errors had been just as large as said. */
-const pseudoCount = 25;
+const pseudoCount = 20;
 /** The same for how much of a move that was said comes. */
 const pseudoMoves = 12;
 /** A past error's weight when the next comes: about six hours of forecasts each five minutes. */
