@@ -10,8 +10,8 @@ const massSdC = 4;
 /** Unexplained heating has been going on for so long at the first reading, min. */
 const firstPushMin = 12;
 /** Gains of the full beam and of a full sky, C/min, and how far off they may be. */
-const beamGain = { mean: 0.06, sd: 0.2 } as const;
-const skyGain = { mean: 0.03, sd: 0.1 } as const;
+const beamGain = { mean: 0.06, sd: 0.1 } as const;
+const skyGain = { mean: 0.03, sd: 0.05 } as const;
 
 /** The bank after one reading, when nothing else is known of the booth. */
 export function openBank(insideC: number, surroundingsSd: number): Bank {

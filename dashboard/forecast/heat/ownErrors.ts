@@ -67,12 +67,17 @@ export type Rescale = { readonly spread: number; readonly move: number };
 
 export const asSaid: Rescale = { spread: 1, move: 1 };
 
-/** From past errors at the horizons around a lead; beyond the last as at the last. */
+/**
+ * From past errors at the horizons around a lead, counted from the last reading. Beyond the last horizon, in a gap,
+ * as there; but no further a move is believed than an hour's pace would make it.
+ */
 export function rescaleAt({ each }: OwnErrors, leadMin: number): Rescale {
   const scales = each.map(scaleOf);
   const after = horizonsMin.findIndex((minutes) => minutes >= leadMin);
   if (after === 0) return scales[0]!;
-  if (after === -1) return scales[scales.length - 1]!;
+  const longestMin = horizonsMin[horizonsMin.length - 1]!;
+  const last = scales[scales.length - 1]!;
+  if (after === -1) return { ...last, move: (last.move * longestMin) / leadMin };
   const [from, to] = [horizonsMin[after - 1]!, horizonsMin[after]!];
   const share = (leadMin - from) / (to - from);
   const [low, high] = [scales[after - 1]!, scales[after]!];
