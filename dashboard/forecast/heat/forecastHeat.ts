@@ -90,12 +90,22 @@ function crossing(
   fromMs: number,
 ): Pick<HeatAhead, "crossChance60" | "crossAtMs"> {
   if (limitC === null) return { crossChance60: null, crossAtMs: null };
-  const chances = said.map((mixture) => 1 - chanceBelow(mixture, limitC));
+  const chance = Math.max(...said.map((mixture) => 1 - chanceBelow(mixture, limitC)));
   const step = fan.findIndex(({ p50 }) => p50 > limitC);
   return {
-    crossChance60: Math.max(0, Math.min(1, ...[Math.max(...chances)])),
+    crossChance60: calibrated(chance),
     crossAtMs: step === -1 ? null : crossedAtMs(limitC, fan, step, fromMs),
   };
+}
+
+/**
+ * The chance that goes with what the bank calls one: a booth near its limit often stays there. Fitted to simulated
+ * buildings as a straight line between the logarithms of the odds.
+ */
+function calibrated(chance: number): number {
+  const [shift, slope] = [-0.4, 0.9];
+  const odds = chance <= 0 ? 0 : (chance / (1 - Math.min(chance, 1 - 1e-9))) ** slope * Math.exp(shift);
+  return odds / (1 + odds);
 }
 
 function crossedAtMs(limitC: number, fan: readonly HeatPoint[], step: number, fromMs: number): number {
