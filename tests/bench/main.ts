@@ -4,6 +4,7 @@ import { serveBareLine } from "./bareLine.ts";
 import { boothRows } from "./boothRows.ts";
 import { benchTable, type BenchRow } from "./figures.ts";
 import { benchForecast } from "./forecast/benchForecast.ts";
+import { benchHeat } from "./heat/benchHeat.ts";
 import { readingToPageRow, throughputRows } from "./lineRows.ts";
 
 /** `npm run bench`: how fast the line is. Ratios travel to other computers, absolute figures do not. */
@@ -11,6 +12,8 @@ async function main([part, folder]: string[]): Promise<void> {
   if (part === "bare-line" && folder !== undefined) return serveBareLine(folder);
   if (part === "forecast")
     return void process.stdout.write(await benchForecast(process.argv.slice(3), () => performance.now()));
+  if (part === "heat")
+    return void process.stdout.write(benchHeat(process.argv.slice(3), () => performance.now()));
   const top = resolve(import.meta.dirname, "../..");
   const rows: BenchRow[] = [...(await throughputRows(top)), await readingToPageRow(top)];
   if (findTool("cupsd") === null)

@@ -22,12 +22,13 @@ function forecasterOf(site: HeatSite, drive?: HeatDrive, rescales = true): Forec
 
 export const program: OpenForecaster = (site) => forecasterOf(site);
 
+export const constantSun = "the sun a free constant";
 /** The sun as a constant that nobody switches off: its gain is as free as the program's. */
-export const constantSun: OpenForecaster = (site) => forecasterOf(site, () => ({ beam: 0, sky: 1 }));
+const withConstantSun: OpenForecaster = (site) => forecasterOf(site, () => ({ beam: 0, sky: 1 }));
 
 /** The program with one of its parts taken out. */
 export const ablations: Readonly<Record<string, OpenForecaster>> = {
-  "the sun a free constant": constantSun,
+  [constantSun]: withConstantSun,
   "no sun": (site) => forecasterOf(site, () => ({ beam: 0, sky: 0 })),
   "no openings": (site) => forecasterOf({ ...site, views: [] }),
   "no printer's place": (site) =>
