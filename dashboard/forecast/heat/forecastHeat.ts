@@ -103,7 +103,7 @@ function crossing(
  * buildings as a straight line between the logarithms of the odds.
  */
 function calibrated(chance: number): number {
-  const [shift, slope] = [-0.4, 0.9];
+  const [shift, slope] = [-0.2, 0.9];
   const odds = chance <= 0 ? 0 : (chance / (1 - Math.min(chance, 1 - 1e-9))) ** slope * Math.exp(shift);
   return odds / (1 + odds);
 }

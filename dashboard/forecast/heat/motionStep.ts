@@ -78,7 +78,9 @@ function pushNoiseOf(pushMin: number, minutes: number) {
 /** The integral of exp(a (h - s)) exp(b s) from 0 to h. */
 function overlap(a: number, b: number, h: number): number {
   const x = (a - b) * h;
-  return Math.exp(b * h) * h * (Math.abs(x) < 1e-9 ? 1 : Math.expm1(x) / x);
+  if (Math.abs(x) > 1) return (Math.exp(a * h) - Math.exp(b * h)) / (a - b);
+  // Two rates that are alike: their difference would have no digits left.
+  return Math.exp(b * h) * h * (x === 0 ? 1 : Math.expm1(x) / x);
 }
 
 /** The step of each motion. */
