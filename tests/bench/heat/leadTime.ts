@@ -8,7 +8,7 @@ import { simulateCases, type SeedRange } from "./simulateCase.ts";
 const alertFamilies = ["trailer, closed", "trailer, sun on the printer", "trailer, clouds"] as const;
 
 /** From this chance on, twice running, the alert is raised. Chosen on the tuning seeds. */
-export const alertChance = 0.3;
+export const alertChance = 0.2;
 
 export type AlertMeasures = {
   readonly crossings: number;

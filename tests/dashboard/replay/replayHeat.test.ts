@@ -4,7 +4,7 @@ import { replayLines } from "../../../dashboard/replay/replayStream.ts";
 
 const opening = { bearingDeg: 270, widthM: 0.8, heightM: 1.9, sillM: 0 };
 const site = {
-  ...{ kind: "site", lat: 40, lon: -105, limitC: 28, openings: [opening] },
+  ...{ kind: "site", lat: 40, lon: -105, limitC: 29.5, openings: [opening] },
   printer: { depthM: 1.2, rightM: 0, heightM: 1 },
 };
 const at = (minutes: number) => new Date(Date.UTC(2026, 5, 6, 17) + minutes * 60_000).toISOString();
