@@ -13,8 +13,7 @@ import { tallyOf } from "./booth/tally.ts";
 import { foldItems, type LoadSince, type Timeline } from "./booth/timeline.ts";
 import type { PastEvening } from "./forecast/demand/demandInput.ts";
 import type { DemandRun } from "./forecast/demand/demandRun.ts";
-import { outlookOf, outlookParts } from "./forecast/outlook.ts";
-import { sunsetAtMs } from "./forecast/sun/sunset.ts";
+import { isSameAhead, outlookOf, sunsetAtMs } from "./forecast/index.ts";
 import type { Presence } from "./ingest/presences.ts";
 
 /** What is kept of a booth from one moment to the next; all of it can be had again from the store. */
@@ -136,12 +135,9 @@ function lookAhead(
   return { ...from, ...outlookOf(from.state, booking, from.settings, atMs, from.past, last?.run ?? null) };
 }
 
-/** Whether two states give the same outlook: a temperature alone uses up no paper and moves no booking. */
+/** The plan moves with the facts of readiness and extension. */
 function isSameToForecast(a: BoothState, b: BoothState): boolean {
-  const read = [...outlookParts, "readiness", "extensions"] as const;
-  return read.every((part) =>
-    part === "readings" ? a.readings.queues === b.readings.queues : a[part] === b[part],
-  );
+  return isSameAhead(a, b) && a.readiness === b.readiness && a.extensions === b.extensions;
 }
 
 async function stepped(before: readonly Alert[], scene: Scene, world: BoothWorld): Promise<readonly Alert[]> {

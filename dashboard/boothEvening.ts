@@ -2,7 +2,7 @@ import type { BoothEvening } from "@boothward/shared-types";
 import { isInvented, windowAt } from "./advanceBooth.ts";
 import { bookingWindows, type BookedWindow } from "./booth/bookingWindows.ts";
 import type { KnownBooth } from "./boothsAtWork.ts";
-import { whatIfsOf } from "./forecast/outlook.ts";
+import { whatIfsOf } from "./forecast/index.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
 import type { Store } from "./store/openStore.ts";
 

@@ -4,7 +4,7 @@ import type { BoothState } from "./boothState.ts";
 import { pitchesAfter } from "./bins.ts";
 import { countedLeft, leftSince, type Counted } from "./countedLeft.ts";
 import type { MediaBase, MediaMarks } from "./mediaMarks.ts";
-import { meteredLeft, type Metered } from "./meteredLeft.ts";
+import { lostMeterLeft, meteredLeft, type Metered } from "./meteredLeft.ts";
 import { isLookedAt } from "./printerNow.ts";
 import { saysEmpty } from "./printerReasons.ts";
 
@@ -76,7 +76,10 @@ export function mediaAt(
   const times = [marks.countedAtMs, base?.atMs ?? null, metered?.atMs ?? null];
   const atMs = Math.max(...times.filter((each) => each !== null));
   if (counted === null) return metered === null ? null : { ...alone(metered), atMs };
-  if (metered === null) return { ...ofCount(counted), atMs };
+  if (metered === null) {
+    const lost = lostMeterLeft(marks, base, settings.kitSheets, tolerated);
+    return { ...(lost === null ? ofCount(counted) : afterMeter(lost, counted, tolerated)), atMs };
+  }
   return { ...together(metered, counted, tolerated), atMs };
 }
 
@@ -125,6 +128,12 @@ function alone({ sheets, low, high }: Metered): Figured {
 
 function ofCount({ sheets, low, high, figure, by }: Counted): Figured {
   return figured(sheets, low, high, figure, figure === "confirmed" ? by : null);
+}
+
+/** A count beside a meter that is lost: what the two did not agree on stays in doubt. */
+function afterMeter(lost: Metered, counted: Counted, tolerated: number): Figured {
+  const both = together(lost, counted, tolerated);
+  return both.figure === "doubtful" ? both : ofCount(counted);
 }
 
 /** Meter and count beside each other: what both allow, else the smaller, and doubt. */

@@ -27,7 +27,30 @@ export function meteredLeft(
   kitSheets: number,
   tolerated: number,
 ): Metered | null {
-  const meters = marks.meters.filter((meter) => !meter.isLost && meter.atMs >= (base?.atMs ?? -Infinity));
+  return leftByMeters(metersSince(marks, base, false), marks, base, kitSheets, tolerated);
+}
+
+/** What meters that are lost said last of this roll, less what was printed since: no figure, but it may raise a doubt. */
+export function lostMeterLeft(
+  marks: MediaMarks,
+  base: MediaBase | null,
+  kitSheets: number,
+  tolerated: number,
+): Metered | null {
+  return leftByMeters(metersSince(marks, base, true), marks, base, kitSheets, tolerated);
+}
+
+function metersSince({ meters }: MediaMarks, base: MediaBase | null, isLost: boolean): readonly Meter[] {
+  return meters.filter((meter) => meter.isLost === isLost && meter.atMs >= (base?.atMs ?? -Infinity));
+}
+
+function leftByMeters(
+  meters: readonly Meter[],
+  marks: MediaMarks,
+  base: MediaBase | null,
+  kitSheets: number,
+  tolerated: number,
+): Metered | null {
   if (meters.length === 0) return null;
   const each = meters.map((meter) => {
     const step = stepOf(meter, kitSheets);

@@ -55,7 +55,9 @@ export function meterOf(
   const atMs = item.atMs - (item.ageMs ?? 0);
   const pitchesAt = marks.pitchesEver - pitchesAfter(bins, atMs);
   const seen = { key, sheetsLeft, leftPct, atMs, pitchesAt };
-  const fell = old === null || old.isLost ? 0 : (fallOf(old, seen) ?? 0);
+  const isSameRoll = old !== null && !old.isLost && (marks.base?.atMs ?? -Infinity) <= old.atMs;
+  // Without a print a fall is waste, another roll or a wobble's end, and no step.
+  const fell = isSameRoll && pitchesAt > old.pitchesAt ? (fallOf(old, seen) ?? 0) : 0;
   const { step, falls } = old !== null && isSameUnit(old, seen) ? old : { step: null, falls: 0 };
   return {
     ...seen,

@@ -9,13 +9,17 @@ export type UseGroup = { readonly atMs: number; readonly pitches: number };
  */
 export const groupGapMs = 40_000;
 
+/** By so long after a session's first sheet the next guests have theirs: a line at the booth is not one session. */
+const mostGroupMs = 100_000;
+
 /** Counted prints, oldest first, in groups that are taken for sessions. */
 export function groupUses(uses: readonly Use[]): readonly UseGroup[] {
   const groups: { atMs: number; lastAtMs: number; pitches: number }[] = [];
   for (const { atMs, counted } of uses) {
     if (counted <= 0) continue;
     const last = groups.at(-1);
-    if (last !== undefined && atMs - last.lastAtMs <= groupGapMs) {
+    const goesOn = last !== undefined && atMs - last.lastAtMs <= groupGapMs;
+    if (goesOn && atMs - last.atMs <= mostGroupMs) {
       last.lastAtMs = atMs;
       last.pitches += counted;
     } else {

@@ -2,8 +2,9 @@ import type { Outlook, WhatIf } from "@boothward/shared-types";
 import type { BookedTime } from "../booth/bookingWindows.ts";
 import type { BoothSettings } from "../booth/boothSettings.ts";
 import type { BoothState } from "../booth/boothState.ts";
-import { mediaNow } from "../booth/mediaNow.ts";
-import { demandInputOf } from "./demandInputOf.ts";
+import { mediaNow, type MediaFacts } from "../booth/mediaNow.ts";
+import { rollsAboard } from "../booth/rollsAboard.ts";
+import { demandInputOf, type DemandFacts } from "./demandInputOf.ts";
 import type { PastEvening } from "./demand/demandInput.ts";
 import type { DemandRun } from "./demand/demandRun.ts";
 import { forecastDemand } from "./demand/forecastDemand.ts";
@@ -15,9 +16,14 @@ import { rollsToClose, sheetsAboard, type Aboard } from "./media/rollsToClose.ts
 import { extra, whatIfs } from "./media/whatIfs.ts";
 import { waitsOf } from "./queue/waitsOf.ts";
 
-/** The parts of a booth's state that an outlook is made of: while they are the same, so is what lies ahead. */
-export const outlookParts = ["bins", "media", "printing", "readings"] as const;
-export type OutlookState = Pick<BoothState, (typeof outlookParts)[number]>;
+/** The parts of a booth's state that an outlook is made of. */
+export type OutlookState = DemandFacts & MediaFacts & Pick<BoothState, "readings">;
+
+/** Whether two states give the same outlook at an instant: a temperature alone uses up no paper. */
+export function isSameAhead(a: OutlookState, b: OutlookState): boolean {
+  const parts = ["bins", "counts", "media", "printing", "faults", "agent"] as const;
+  return parts.every((part) => a[part] === b[part]) && a.readings.queues === b.readings.queues;
+}
 
 /** An outlook, and the forecast's memo to hand in with the next one: it saves time and changes no answer. */
 export type LookedAhead = { readonly outlook: Outlook; readonly run: DemandRun | null };
@@ -43,7 +49,7 @@ export function outlookOf(
   if (booking === null || media === null) return { outlook: { atMs, media: null }, run: before };
   const input = demandInputOf(state, booking, past);
   const { run, ahead } = forecastDemand(before, input, atMs, booking.closeAtMs);
-  const aboard = aboardOf(booking, settings);
+  const aboard = aboardOf(state, booking, settings);
   const { sheetsLeft } = media;
   const outlook: Outlook = {
     atMs,
@@ -77,9 +83,10 @@ export function whatIfsOf(
   const { closeAtMs } = booking;
   const input = demandInputOf(state, booking, past);
   const { ahead } = forecastDemand(before, input, atMs, closeAtMs + extra.mostMin * minuteMs);
-  return whatIfs(ahead, media, aboardOf(booking, settings), closeAtMs);
+  return whatIfs(ahead, media, aboardOf(state, booking, settings), closeAtMs);
 }
 
-function aboardOf(booking: BookedTime, { kitSheets }: BoothSettings): Aboard {
-  return { kitSheets, spareRolls: booking.spareRolls, partialRolls: [] };
+function aboardOf(state: OutlookState, booking: BookedTime, settings: BoothSettings): Aboard {
+  const { spares, partials } = rollsAboard(state, settings, booking);
+  return { kitSheets: settings.kitSheets, spareRolls: spares, partialRolls: partials };
 }

@@ -43,9 +43,9 @@ export function beliefOf(input: DemandInput, evening: EveningBins): Belief {
   return {
     curves: curvesOf(likelyShapes(isKnown ? plan.eventKind : null, past), evening),
     level: levelOf(input, past, mean, evening),
-    fast: past?.fast ?? { sd: 0.33, tauMin: 22 },
-    slow: past?.slow ?? (isKnown ? { sd: 0.3, tauMin: 110 } : { sd: 0.4, tauMin: 400 }),
-    overdispersion: past?.fast ? 1.4 : 1.55,
+    fast: past?.wander?.fast ?? { sd: 0.33, tauMin: 22 },
+    slow: past?.wander?.slow ?? (isKnown ? { sd: 0.3, tauMin: 110 } : { sd: 0.4, tauMin: 400 }),
+    overdispersion: past?.wander?.overdispersion ?? 1.55,
     endRushChance: isKnown || isTaught ? 0.08 : 0.05,
     sheets: { mean, sdShare: stated === null && past?.sheetsPerSession == null ? 0.22 : 0.14 },
     basis: isTaught ? "learned" : isKnown || knownGuests(plan.guests) !== null ? "planned" : "blind",
@@ -60,7 +60,7 @@ function knownGuests(guests: number | null): number | null {
 const drawnLeeway: Leeway = { warp: 0.17, tilt: 0.3, contrast: 0.3 };
 const unknownLeeway: Leeway = { warp: 0, tilt: 0.9, contrast: 0 };
 const flatChance = 0.8;
-const namedChance = 0.88;
+const namedChance = 0.91;
 
 /** A known kind is mostly as it is drawn; an unknown one mostly level. What earlier evenings taught goes before both. */
 function likelyShapes(kind: string | null, past: Learned | null): readonly LikelyShape[] {

@@ -82,13 +82,17 @@ function warpedPlaces(evening: EveningBins): (spread: number) => readonly Float6
   return (spread) => {
     const made =
       known.get(spread) ??
-      Array.from({ length: warps }, (_, warp) => {
-        const power = Math.exp(spread * normalQuantile((warp + 0.5) / warps));
+      powersOf(spread).map((power) => {
         return ends.map((place) => Math.pow(place, power));
       });
     known.set(spread, made);
     return made;
   };
+}
+
+function powersOf(spread: number): readonly number[] {
+  if (spread === 0) return [1];
+  return Array.from({ length: warps }, (_, warp) => Math.exp(spread * normalQuantile((warp + 0.5) / warps)));
 }
 
 function variantsOf(
@@ -102,7 +106,7 @@ function variantsOf(
       const bent = bentShape(shape, leeway.tilt * tilts, Math.exp(leeway.contrast * contrasts));
       const upTo = sharesUpTo(bent);
       for (const places of warped)
-        variants.push({ upTo, places, chance: (chance * tiltChance * contrastChance) / warps });
+        variants.push({ upTo, places, chance: (chance * tiltChance * contrastChance) / warped.length });
     }
   return variants;
 }

@@ -10,10 +10,10 @@ const quiet = 1;
 const rush = 2;
 const lateStart = 3;
 const regimeFactor = Float64Array.of(1, 0.05, 3, 0.05);
-const quietPerBin = 0.006;
+const quietPerBin = 0.005;
 const rushPerBin = 0.002;
 const leavesPerBin = Float64Array.of(0, 5 / 45, 5 / 28, 5 / 55);
-const lateStartChance = 0.06;
+const lateStartChance = 0.14;
 
 const endRushFactor = 2.4;
 export const endRushMs = 45 * 60_000;

@@ -1,7 +1,6 @@
 import type { PastEvening } from "./demandInput.ts";
-import type { Wander } from "./belief.ts";
 import type { Leeway, LikelyShape } from "./curves.ts";
-import { pastWander } from "./pastWander.ts";
+import { pastWander, type PastWander } from "./pastWander.ts";
 import type { Shape } from "./shapes.ts";
 
 /** What earlier evenings of the kind teach. */
@@ -15,8 +14,7 @@ export type Learned = {
   readonly perHour: LogBelief;
   readonly sheetsPerSession: number | null;
   /** null: too few evenings to tell how the rate wanders. */
-  readonly fast: Wander | null;
-  readonly slow: Wander | null;
+  readonly wander: PastWander | null;
 };
 
 export type LogBelief = { readonly mean: number; readonly sd: number };
@@ -36,7 +34,6 @@ export function learnFromPast(past: readonly PastEvening[], eventKind: string | 
   const counted = evenings.filter(({ sheetsPer15Min }) => sum(sheetsPer15Min) > 0);
   const isEnough = counted.length >= enoughEvenings;
   const meanShape = smoothed(averageShape(counted.map(eveningShape)), counted.length);
-  const wander = isEnough ? pastWander(counted, meanShape) : null;
   const withGuests = evenings.filter(({ guests }) => guests !== null && guests > 0);
   const sheets = sum(evenings.map((evening) => evening.sheets));
   return {
@@ -56,8 +53,7 @@ export function learnFromPast(past: readonly PastEvening[], eventKind: string | 
       null,
     ),
     sheetsPerSession: sheets > 0 ? sheets / sum(evenings.map(({ sessions }) => sessions)) : null,
-    fast: wander?.fast ?? null,
-    slow: wander?.slow ?? null,
+    wander: isEnough ? pastWander(counted, meanShape) : null,
   };
 }
 
@@ -110,8 +106,8 @@ function averageShape(shapes: readonly Shape[]): Shape {
 const meanChance = 0.4;
 
 /** How far an evening may differ from the mean of those before, and from a single one. Fitted. */
-const meanLeeway: Leeway = { warp: 0.05, tilt: 0.25, contrast: 0 };
-const singleLeeway: Leeway = { warp: 0.05, tilt: 0, contrast: 0 };
+const meanLeeway: Leeway = { warp: 0, tilt: 0.25, contrast: 0 };
+const singleLeeway: Leeway = { warp: 0.03, tilt: 0, contrast: 0 };
 
 function pastShapes(evenings: readonly Shape[], meanShape: Shape): readonly LikelyShape[] {
   const singles = evenings.map((evening) => ({

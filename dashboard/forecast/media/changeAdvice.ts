@@ -10,9 +10,9 @@ const smallRisk = 0.1;
 
 /**
  * A group that waits for a change counts as much as so many sheets: one in five of them leaves (our own guess),
- * and a group that leaves costs the business about twenty sheets of what it is paid for an evening.
+ * and a group that leaves costs the business about forty sheets of what it is paid for an evening.
  */
-const groupInSheets = 4;
+const groupInSheets = 8;
 
 /**
  * Of what is set aside so much is lost in the end, beside the waste of fitting it again: partial rolls are
@@ -20,8 +20,14 @@ const groupInSheets = 4;
  */
 const lostOfSetAside = 0.05;
 
+/** Nobody keeps a roll with fewer sheets. Our own guess. */
+const worthKeeping = 15;
+
+/** A roll with more sheets than this is left on: it is a spare that would be missed later. Our own choice. */
+const mostSetAside = 100;
+
 /** An end that somebody waits for with the next roll in hand: the last sheet of the old one, often. */
-const lostAtEnd = 1;
+const lostAtEnd = 2;
 
 /** An end that nobody waits for: somebody has to notice it, and the print that it caught is lost. Our own guesses. */
 const surprise = { noticeMs: 2 * 60_000, sheets: 2 };
@@ -74,6 +80,7 @@ function cheapest(ahead: DemandAhead, sheetsLeft: number, end: Weighed, ends: nu
     const waiting = caught + (1 - empty) * delayBurden(ahead, atMs);
     if (waiting >= best.burden) return;
     const cost = costAt(ahead, sheetsLeft, atMs);
+    if (cost.sheetsSetAside > mostSetAside) return;
     const burden = waiting + (1 - empty) * lostOf(cost.sheetsSetAside / (1 - empty));
     if (burden < best.burden) best = { cost, burden };
   });
@@ -88,7 +95,7 @@ function delayBurden(ahead: DemandAhead, atMs: number): number {
 
 /** What is lost of sheets that are set aside: a few are thrown away; more come back and cost another fitting. */
 function lostOf(setAside: number): number {
-  return Math.min(setAside, wasteAtChange.usual + lostOfSetAside * setAside);
+  return setAside < worthKeeping ? setAside : wasteAtChange.usual + lostOfSetAside * setAside;
 }
 
 function surpriseBurden(ahead: DemandAhead, atMs: number): number {

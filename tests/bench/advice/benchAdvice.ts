@@ -58,7 +58,7 @@ export function benchAdvice(args: readonly string[]): string {
       .map((cell) => cell.padStart(12))
       .join("")}\n`;
   const head = ["per evening", "delayed", "turned away", "wasted", "set aside", "changes"];
-  return [head, ...rows.map((row) => [row.rule, ...columns.map((column) => row[column].toFixed(2))])]
+  return [head, ...rows.map((row) => [row.rule, ...columns.map((column) => row[column].toFixed(3))])]
     .map(line)
     .join("");
 }

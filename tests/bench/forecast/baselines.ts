@@ -1,10 +1,6 @@
-import {
-  nbAtMost,
-  nbQuantiles,
-  type NegativeBinomial,
-} from "../../../dashboard/forecast/negativeBinomial.ts";
 import type { Evening } from "./evening.ts";
 import { shareBefore } from "./eveningShape.ts";
+import { nbAtMost, nbQuantiles, type NegativeBinomial } from "./negativeBinomial.ts";
 
 /** The five ways to say what is still to come; the last two are given how evenings of the kind usually go. */
 export const baselineNames = [

@@ -55,7 +55,6 @@ type Day = {
   readonly name: string;
   readonly day: RecordedDay;
   readonly before: readonly RecordedDay[];
-  readonly others: readonly RecordedDay[];
 };
 
 function daysOf(place: readonly RecordedDay[], name: string): Day[] {
@@ -64,12 +63,11 @@ function daysOf(place: readonly RecordedDay[], name: string): Day[] {
       name,
       day,
       before: place.slice(Math.max(0, at - daysBefore), at),
-      others: place.filter((_, other) => other !== at),
     }))
     .filter(({ day, before }) => before.length === daysBefore && day.atMs.length >= fewestArrivals);
 }
 
-function asEvening({ name, day, before, others }: Day, told: boolean): Evening {
+function asEvening({ name, day, before }: Day, told: boolean): Evening {
   const dice = seededDice(day.startAtMs / 3_600_000 + day.atMs.length, "roll");
   const usual = before.reduce((sum, { atMs }) => sum + atMs.length, 0) / before.length;
   const loaded = Math.max(10, Math.round(usual * Math.exp(noise(dice, loadSpread) + loadMargin)));
@@ -90,7 +88,8 @@ function asEvening({ name, day, before, others }: Day, told: boolean): Evening {
     past: told ? before.map((one) => pastLine(one, name)) : [],
     sessions: day.atMs.map((atMs) => ({ atMs, sheets: 1 })),
     toldStops: [],
-    usualShape: meanShape(others.map(quarters)),
+    // The baselines know the days that the forecast is told of, and no shape without.
+    usualShape: meanShape(told ? before.map(quarters) : []),
     plannedSheets: told ? usual : usualShareOfLoad * loaded,
   };
 }

@@ -258,3 +258,35 @@ it("counts over an event longer than the bins reach back", () => {
   expect(mediaNow(state, booth, noPlan)?.sheetsLeft).toBe(290);
   expect(state.bins[0]?.atMs).toBeGreaterThan(sixAtMs + 5 * hourMs);
 });
+
+describe("a meter that is no longer there", () => {
+  it("leaves the doubt that it raised", () => {
+    const small: StoryLine = [0, "rollFitted", { sheets: 250 }];
+    const wobble: StoryLine[] = [
+      [1, "media", { sheetsLeft: 250 }],
+      [20, "media", { sheetsLeft: 326 }],
+      [21, "media", { sheetsLeft: 250 }],
+    ];
+    const risen: StoryLine[] = [small, ...wobble, [60, "media", { sheetsLeft: 400 }]];
+    expect(leftAfter(...risen)).toMatchObject({ figure: "doubtful" });
+    expect(leftAfter(...risen, [90, "media", { sheetsLeft: null, leftPct: null }])).toMatchObject({
+      figure: "doubtful",
+    });
+  });
+
+  it("leaves the count where the two agreed", () => {
+    const gone: StoryLine = [90, "media", { sheetsLeft: null, leftPct: null }];
+    const agreed: StoryLine[] = [roll, [1, "media", { sheetsLeft: 400 }], ...printsFrom(2, 60, 20)];
+    expect(leftAfter(...agreed, gone)).toEqual({ sheetsLeft: 380, figure: "counted" });
+  });
+});
+
+it("takes a fall without a print for no step of the meter", () => {
+  const story: StoryLine[] = [
+    [0, "rollFitted", { sheets: 257 }],
+    [1, "media", { sheetsLeft: 257 }],
+    [20, "media", { sheetsLeft: 252 }],
+    [40, "media", { sheetsLeft: 246 }],
+  ];
+  expect(leftAfter(...story)).toEqual({ sheetsLeft: 246, figure: "metered" });
+});

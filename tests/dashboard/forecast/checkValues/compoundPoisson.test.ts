@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { demandAheadOf } from "../../../../dashboard/forecast/demand/demandAheadOf.ts";
-import { nbAtMost, nbQuantiles } from "../../../../dashboard/forecast/negativeBinomial.ts";
+import { nbAtMost, nbQuantiles } from "../../../bench/forecast/negativeBinomial.ts";
 import { spreadOut } from "../../../bench/forecast/baselines.ts";
 
 /** Sixty sessions are expected; of each the chance of taking 1, 2, 3 or 4 sheets. */

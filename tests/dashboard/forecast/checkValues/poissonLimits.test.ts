@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { nbAtMost } from "../../../../dashboard/forecast/negativeBinomial.ts";
+import { nbAtMost } from "../../../bench/forecast/negativeBinomial.ts";
 
 const poisson = (mean: number) => ({ size: Infinity, mean });
 

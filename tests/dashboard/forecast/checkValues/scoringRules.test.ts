@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { nbAtMost, nbQuantiles } from "../../../../dashboard/forecast/negativeBinomial.ts";
+import { nbAtMost, nbQuantiles } from "../../../bench/forecast/negativeBinomial.ts";
 import {
   baseRateScore,
   brierScore,
