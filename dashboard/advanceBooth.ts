@@ -12,8 +12,14 @@ import type { BoothState } from "./booth/boothState.ts";
 import { tallyOf } from "./booth/tally.ts";
 import { foldItems, type LoadSince, type Timeline } from "./booth/timeline.ts";
 import type { PastEvening } from "./forecast/demand/demandInput.ts";
-import type { DemandRun } from "./forecast/demand/demandRun.ts";
-import { isSameAhead, outlookOf, sunsetAtMs } from "./forecast/index.ts";
+import {
+  isSameAhead,
+  isSameHeat,
+  outlookOf,
+  sunsetAtMs,
+  withHeatNow,
+  type OutlookMemo,
+} from "./forecast/index.ts";
 import type { Presence } from "./ingest/presences.ts";
 
 /** What is kept of a booth from one moment to the next; all of it can be had again from the store. */
@@ -24,8 +30,8 @@ export type BoothRun = {
   readonly lookedAhead: LookedAhead | null;
 };
 
-/** `run` is the forecast's memo, which makes the next look cheap. */
-type LookedAhead = LookAheadFrom & { readonly outlook: Outlook; readonly run: DemandRun | null };
+/** The memo makes the next look cheap. */
+type LookedAhead = LookAheadFrom & { readonly outlook: Outlook; readonly memo: OutlookMemo };
 type LookAheadFrom = {
   readonly past: readonly PastEvening[];
   readonly state: BoothState;
@@ -131,8 +137,10 @@ function lookAhead(
     last.past === from.past &&
     last.bookingId === from.bookingId;
   const goodMs = booking !== null && isOpenAt(booking, atMs) ? goodForMs.open : goodForMs.closed;
-  if (isSame && Math.abs(atMs - last.outlook.atMs) < goodMs) return last;
-  return { ...from, ...outlookOf(from.state, booking, from.settings, atMs, from.past, last?.run ?? null) };
+  if (!isSame || Math.abs(atMs - last.outlook.atMs) >= goodMs)
+    return { ...from, ...outlookOf(from.state, booking, from.settings, atMs, from.past, last?.memo ?? null) };
+  if (isSameHeat(last.state, from.state)) return last;
+  return { ...from, ...withHeatNow(last, from.state, booking, from.settings, atMs) };
 }
 
 /** The plan moves with the facts of readiness and extension. */

@@ -5,7 +5,7 @@ import type { Alert } from "./alerts/alert.ts";
 import type { BoothState } from "./booth/boothState.ts";
 import { readingMemoryMs } from "./booth/readings.ts";
 import { rebuildTimeline, type LoadSince } from "./booth/timeline.ts";
-import type { DemandRun } from "./forecast/demand/demandRun.ts";
+import type { OutlookMemo } from "./forecast/index.ts";
 import type { Presence } from "./ingest/presences.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
 import { nextPublished, type Published } from "./publishedView.ts";
@@ -29,12 +29,12 @@ export type BoothsOptions = {
   readonly publish: (view: BoothView) => void;
 };
 
-/** A booth as it stands, with the last run of its forecast. */
+/** A booth as it stands, with the memo of its last look ahead. */
 export type KnownBooth = {
   readonly state: BoothState;
   readonly settings: Booth;
   readonly bookings: readonly Booking[];
-  readonly forecast: DemandRun | null;
+  readonly forecast: OutlookMemo | null;
 };
 
 /** All booths of this dashboard, each kept up to this moment. */
@@ -110,7 +110,7 @@ class BoothAtWork {
   known(): KnownBooth | null {
     if (this.#run === null || this.#plan === null) return null;
     const { booth: settings, bookings } = this.#plan;
-    const forecast = this.#run.lookedAhead?.run ?? null;
+    const forecast = this.#run.lookedAhead?.memo ?? null;
     return { state: this.#run.timeline.state, settings, bookings, forecast };
   }
 

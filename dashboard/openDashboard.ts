@@ -18,6 +18,7 @@ import { replayBooking } from "./replayBooking.ts";
 import { openStore, type Store } from "./store/openStore.ts";
 import { secretHash } from "./store/secretHash.ts";
 import { openSqlite } from "./store/sqlite.ts";
+import { whyNotBox } from "./whyNotBox.ts";
 
 /** Silence and forecasts move without a word from anybody: so often they are looked at. */
 const tickEveryMs = 1_000;
@@ -84,6 +85,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     ...{ store, gate, live },
     passwords: passwords(options.randomBytes, options.passwordCost),
     onPlanChanged: booths.onPlanChanged,
+    whyNotBox,
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
     replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
     async eveningOf(boothId, atMs) {

@@ -22,6 +22,8 @@ const alertBody = z.object({
   rollsNeeded: z.number().nullable().default(null),
   question: z.nullable(mediaQuestion).default(null),
   difference: z.nullable(countDifference).default(null),
+  crossChance60: z.number().nullable().default(null),
+  untilAtMs: z.number().nullable().default(null),
 });
 
 export function alertOf(row: AlertRow): Alert {

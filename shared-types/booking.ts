@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { noStanding, standing } from "./site.ts";
 
 /**
  * A booking in its first shape: one booth at one client's event with its open hours. The form, the
@@ -25,6 +26,7 @@ export const bookingInput = z
     sheetsLoaded: z.nullable(z.int().check(z.gte(0), z.lte(5_000))),
     spareRolls: z.int().check(z.gte(0), z.lte(1_000)),
     attendant: z.nullable(z.string().check(z.maxLength(80))),
+    standing: z._default(standing, noStanding),
   })
   .check(
     z.refine((booking) => booking.closeAtMs > booking.openAtMs, {

@@ -5,5 +5,6 @@ export * from "./frames.ts";
 export * from "./item.ts";
 export * from "./pairing.ts";
 export * from "./replayView.ts";
+export * from "./site.ts";
 export * from "./view.ts";
 export * from "./words.ts";

@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { changeAdvice, rationing, rollsToClose, waits } from "./advice.ts";
+import { boothBox, heatAhead, standing, sunStretch } from "./site.ts";
 import {
   faultWord,
   health,
@@ -53,6 +54,10 @@ export const outlook = z.object({
       waits: z.nullable(waits),
     }),
   ),
+  /** One for each thermometer that is heard, the one that threatens most first. */
+  heat: z.array(heatAhead),
+  /** Sun on the printer this booking's day; null: it is not known how the booth stands. */
+  sun: z.nullable(z.array(sunStretch)),
 });
 export type Outlook = z.infer<typeof outlook>;
 
@@ -135,6 +140,9 @@ export const alertView = z.object({
   question: z.nullable(mediaQuestion),
   /** countsDiffer: what two sources say. */
   difference: z.nullable(countDifference),
+  /** tooHot: chance of passing the limit within the hour. sunComing: until when the sun stays on the printer. */
+  crossChance60: z.nullable(z.number()),
+  untilAtMs: z.nullable(z.number()),
 });
 export type AlertView = z.infer<typeof alertView>;
 
@@ -146,6 +154,8 @@ export const boothView = z.object({
   /** Sheets in a full kit of the one media the business uses. */
   kitSheets: z.number(),
   limitC: z.number(),
+  /** null: nobody measured it. */
+  box: z.nullable(boothBox),
   /** Name of the invented event day it plays; null on a real booth. Shown wherever it is not null. */
   scenario: z.nullable(z.string()),
   health,
@@ -162,6 +172,9 @@ export const boothView = z.object({
       openAtMs: z.number(),
       closeAtMs: z.number(),
       guests: z.nullable(z.number()),
+      latitudeDeg: z.nullable(z.number()),
+      longitudeDeg: z.nullable(z.number()),
+      standing,
       spareRolls: z.number(),
       attendant: z.nullable(z.string()),
       /** Sunset at the venue on the event's day; null: place unknown, or no sunset there. */
@@ -208,6 +221,7 @@ export const boothView = z.object({
       /** Change over the last quarter of an hour; null: not seen so long. */
       per15MinC: z.nullable(z.number()),
       outsideC: z.nullable(z.number()),
+      humidityPct: z.nullable(z.number()),
     }),
   ),
   power: z.nullable(

@@ -37,6 +37,7 @@ export const matter = z.enum([
   "sparesShort",
   "countDoubtful",
   "tooHot",
+  "sunComing",
   "agentSilent",
   "countsDiffer",
 ]);

@@ -59,6 +59,8 @@ export const noFigures: Figures = {
   rollsNeeded: null,
   question: null,
   difference: null,
+  crossChance60: null,
+  untilAtMs: null,
 };
 
 const severityRank: Record<Severity, number> = { actNow: 2, plan: 1, note: 0 };

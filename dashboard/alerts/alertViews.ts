@@ -24,10 +24,10 @@ function dueAtMs({ byAtMs, severity }: Alert): number {
 function viewOf(alert: Alert): AlertView {
   const { alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons } = alert;
   const { sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alert;
-  const { rollsNeeded, question, difference } = alert;
+  const { rollsNeeded, question, difference, crossChance60, untilAtMs } = alert;
   return {
     ...{ alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons: [...reasons] },
     ...{ sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
-    ...{ rollsNeeded, question, difference },
+    ...{ rollsNeeded, question, difference, crossChance60, untilAtMs },
   };
 }

@@ -1,3 +1,5 @@
+import type { BoothBox } from "@boothward/shared-types";
+
 /**
  * What set-up says of a booth. Passed in where a figure for people is made, never folded into the state:
  * a changed setting changes what is shown, also of the past.
@@ -13,4 +15,6 @@ export type BoothSettings = {
   readonly changeWasteSheets?: number;
   /** Warmest the printer may be, as its maker says. */
   readonly limitC: number;
+  /** Walls, openings and the printer's place; null: nobody measured them. */
+  readonly box: BoothBox | null;
 };

@@ -44,6 +44,7 @@ export function boothView(scene: BoothScene): BoothView {
     isTrailer: booth.isTrailer,
     kitSheets: booth.kitSheets,
     limitC: booth.limitC,
+    box: booth.box,
     scenario: state.agent?.scenario ?? null,
     health: scene.health,
     heardAtMs: scene.heardAtMs,
@@ -98,10 +99,10 @@ function pastOf({ state, booth, booking, atMs }: BoothScene, fromAtMs: number): 
 
 function bookingView(booking: BookedTime, sunsetAtMs: number | null): BoothView["booking"] {
   const { bookingId, client, place, eventKind, zone, openAtMs, closeAtMs } = booking;
-  const { guests, spareRolls, attendant } = booking;
+  const { guests, spareRolls, attendant, latitudeDeg, longitudeDeg, standing } = booking;
   return {
     ...{ bookingId, client, place, eventKind, zone, openAtMs, closeAtMs },
-    ...{ guests, spareRolls, attendant, sunsetAtMs },
+    ...{ guests, latitudeDeg, longitudeDeg, standing, spareRolls, attendant, sunsetAtMs },
   };
 }
 
@@ -139,8 +140,8 @@ function printerView(state: BoothState, atMs: number): BoothView["printer"] {
 function insideView(state: BoothState): BoothView["inside"] {
   const inside = insideNow(state);
   if (inside === null) return null;
-  const { insideC, atMs, per15MinC, outsideC } = inside;
-  return { insideC, atMs, per15MinC, outsideC };
+  const { insideC, atMs, per15MinC, outsideC, humidityPct } = inside;
+  return { insideC, atMs, per15MinC, outsideC, humidityPct };
 }
 
 function powerView({ power, readings }: BoothState): BoothView["power"] {

@@ -1,5 +1,5 @@
 import type { BoothState } from "./boothState.ts";
-import type { InsidePoint, InsideSensor } from "./readings.ts";
+import { outsideAt, type InsidePoint, type InsideSensor } from "./readings.ts";
 
 /** The temperature at the printer, and how it moves. */
 export type InsideNow = {
@@ -9,6 +9,7 @@ export type InsideNow = {
   /** Change over the last quarter of an hour; null: not seen so long. */
   readonly per15MinC: number | null;
   readonly outsideC: number | null;
+  readonly humidityPct: number | null;
 };
 
 const minuteMs = 60_000;
@@ -20,25 +21,22 @@ const quarterMs = 15 * minuteMs;
 /** A point this much older than a quarter of an hour still shows the change over it. */
 const quarterSlackMs = 5 * minuteMs;
 
-/** Air outside changes slowly: an older reading is not shown beside the one inside. */
-const outsideGoodMs = 30 * minuteMs;
-
 /** The warmest of the booth's sensors, null before the first reading: it is the warmest that stops a printer. */
 export function insideNow(state: BoothState): InsideNow | null {
   const sensor = warmestSensor(state);
   if (sensor === null) return null;
-  const outside = state.readings.outside.filter((each) => each.atMs >= sensor.atMs - outsideGoodMs);
   return {
     sensor: sensor.sensor,
     insideC: sensor.insideC,
     atMs: sensor.atMs,
     per15MinC: per15MinC(sensor),
-    outsideC: outside.length === 0 ? null : Math.min(...outside.map((each) => each.outsideC)),
+    outsideC: outsideAt(state.readings, sensor.atMs),
+    humidityPct: sensor.humidityPct,
   };
 }
 
 /**
- * Since when the warmest sensor has been at or over a limit, in its last hour: a dip counts only when it goes
+ * Since when the warmest sensor has been at or over a limit, in the hours that are remembered: a dip counts only when it goes
  * under `limitC - bandC`. Null when it is under the limit, or has not reached it since the last dip.
  */
 export function hotSince(

@@ -14,10 +14,15 @@ export type InsideSensor = {
   readonly insideC: number;
   readonly humidityPct: number | null;
   readonly atMs: number;
-  /** The last hour, the latest reading of each minute, oldest first; the reading itself is its end. */
+  /** The last hours, the latest reading of each minute, oldest first; the reading itself is its end. */
   readonly trail: readonly InsidePoint[];
 };
-export type InsidePoint = { readonly atMs: number; readonly insideC: number };
+/** `outsideC`: the air outside as it was known then, null where nothing measured it lately. */
+export type InsidePoint = {
+  readonly atMs: number;
+  readonly insideC: number;
+  readonly outsideC: number | null;
+};
 export type QueueSeen = {
   readonly queue: string;
   readonly queuedJobs: number | null;
@@ -30,10 +35,14 @@ export type HostSeen = { readonly batteryPct: number | null; readonly atMs: numb
 type ItemOf<K extends StoredItem["kind"]> = Extract<StoredItem, { kind: K }>;
 
 const minuteMs = 60_000;
-const trailMs = 60 * minuteMs;
+/** The temperature is forecast from so much: long enough to know how a booth warms and cools. */
+export const trailMs = 4 * 60 * minuteMs;
 
 /** A sensor not heard for so long says nothing of now. */
-const forgetAfterMs = 2 * trailMs;
+const forgetAfterMs = 2 * 60 * minuteMs;
+
+/** Air outside changes slowly: an older reading is not taken with one inside. */
+export const outsideGoodMs = 30 * minuteMs;
 
 /** Jobs that have waited so long have waited for ever. */
 const waitMs = 2 * 60 * minuteMs;
@@ -42,7 +51,7 @@ const waitMs = 2 * 60 * minuteMs;
 const unheardMs = 30 * minuteMs;
 
 /**
- * How far before the newest item readings still count in the state: a sensor nearly forgotten with its hour of
+ * How far before the newest item readings still count in the state: a sensor nearly forgotten with its hours of
  * points, or a queue nearly forgotten with its wait. Facts count from the first one on.
  */
 export const readingMemoryMs = forgetAfterMs + Math.max(trailMs, waitMs + unheardMs) + 5 * minuteMs;
@@ -53,9 +62,16 @@ export const noReadings: Readings = { inside: [], outside: [], queues: [], host:
 export function foldInside(readings: Readings, item: ItemOf<"inside">): Readings {
   const { sensor, insideC, humidityPct, atMs } = item;
   const known = readings.inside.find((each) => each.sensor === sensor);
-  const trail = withPoint(known?.trail ?? [], { atMs, insideC });
+  const outsideC = outsideAt(readings, atMs);
+  const trail = withPoint(known?.trail ?? [], { atMs, insideC, outsideC });
   const entry = { sensor, insideC, humidityPct, atMs, trail };
   return { ...readings, inside: withEntry(readings.inside, (each) => each.sensor, entry) };
+}
+
+/** The coolest that was measured outside a moment before: a sensor in the sun reads too much. */
+export function outsideAt({ outside }: Pick<Readings, "outside">, atMs: number): number | null {
+  const recent = outside.filter((each) => each.atMs >= atMs - outsideGoodMs);
+  return recent.length === 0 ? null : Math.min(...recent.map((each) => each.outsideC));
 }
 
 /** Takes in a temperature outside. */

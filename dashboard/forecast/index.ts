@@ -1,3 +1,4 @@
 /** The face of the forecast library: pure functions of plan, counts and time. */
-export { isSameAhead, outlookOf, whatIfsOf } from "./outlook.ts";
+export { isSameHeat } from "./heatAhead.ts";
+export { isSameAhead, outlookOf, whatIfsOf, withHeatNow, type OutlookMemo } from "./outlook.ts";
 export { sunsetAtMs } from "./sun/sunset.ts";

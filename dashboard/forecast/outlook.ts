@@ -8,6 +8,8 @@ import { demandInputOf, type DemandFacts } from "./demandInputOf.ts";
 import type { PastEvening } from "./demand/demandInput.ts";
 import type { DemandRun } from "./demand/demandRun.ts";
 import { forecastDemand } from "./demand/forecastDemand.ts";
+import type { SensorMemo } from "./heat/sensorHeat.ts";
+import { heatAheadOf } from "./heatAhead.ts";
 import { changeAdvice } from "./media/changeAdvice.ts";
 import { paperAhead, sheetsPerHourNow } from "./media/paperAhead.ts";
 import { paperCourse } from "./media/paperCourse.ts";
@@ -15,27 +17,34 @@ import { rationing } from "./media/rationing.ts";
 import { rollsToClose, sheetsAboard, type Aboard } from "./media/rollsToClose.ts";
 import { extra, whatIfs } from "./media/whatIfs.ts";
 import { waitsOf } from "./queue/waitsOf.ts";
+import { sunAheadOf, type SunMemo } from "./sunAhead.ts";
 
 /** The parts of a booth's state that an outlook is made of. */
 export type OutlookState = DemandFacts & MediaFacts & Pick<BoothState, "readings">;
 
-/** Whether two states give the same outlook at an instant: a temperature alone uses up no paper. */
+/** Whether two states give the same outlook of the paper: a temperature alone uses up none. */
 export function isSameAhead(a: OutlookState, b: OutlookState): boolean {
   const parts = ["bins", "counts", "media", "printing", "faults", "agent"] as const;
   return parts.every((part) => a[part] === b[part]) && a.readings.queues === b.readings.queues;
 }
 
-/** An outlook, and the forecast's memo to hand in with the next one: it saves time and changes no answer. */
-export type LookedAhead = { readonly outlook: Outlook; readonly run: DemandRun | null };
+/** What looking ahead keeps from one look to the next: it saves time and changes no answer. */
+export type OutlookMemo = {
+  readonly demand: DemandRun | null;
+  readonly heat: readonly SensorMemo[];
+  readonly sun: SunMemo | null;
+};
+
+/** An outlook, and the memo to hand in with the next one. */
+export type LookedAhead = { readonly outlook: Outlook; readonly memo: OutlookMemo };
 
 const minuteMs = 60_000;
 
 /**
- * All forecasts of a booth at one moment: how many sheets are left until the close, when the roll is empty, the
- * chance that it lasts, and what follows from it. Depends on its arguments alone, `before` left aside.
+ * All forecasts of a booth at one moment: the paper until the close, the temperature of the next hour, the sun on
+ * the printer. Depends on its arguments alone, `before` left aside.
  *
- * `media` is null without a booking, and with nothing known of the roll. `past` are earlier evenings of the
- * same kind; `before` is the run of the outlook before, or null.
+ * `past` are earlier evenings of the same kind; `before` is the memo of the outlook before, or null.
  */
 export function outlookOf(
   state: OutlookState,
@@ -43,27 +52,54 @@ export function outlookOf(
   settings: BoothSettings,
   atMs: number,
   past: readonly PastEvening[],
-  before: DemandRun | null,
+  before: OutlookMemo | null,
 ): LookedAhead {
+  const { media, run } = mediaAhead(state, booking, settings, atMs, past, before?.demand ?? null);
+  const { heat, memo } = heatAheadOf(state, booking, settings, atMs, before?.heat ?? []);
+  const sun = sunAheadOf(booking, settings, before?.sun ?? null);
+  return { outlook: { atMs, media, heat, sun: sun?.sun ?? null }, memo: { demand: run, heat: memo, sun } };
+}
+
+/** The same outlook with the temperature looked at anew. */
+export function withHeatNow(
+  { outlook, memo: before }: LookedAhead,
+  state: Pick<BoothState, "readings">,
+  booking: BookedTime | null,
+  settings: BoothSettings,
+  atMs: number,
+): LookedAhead {
+  const { heat, memo } = heatAheadOf(state, booking, settings, atMs, before.heat);
+  return { outlook: { ...outlook, heat }, memo: { ...before, heat: memo } };
+}
+
+/**
+ * How many sheets are left until the close, when the roll is empty, the chance that it lasts, and what follows from
+ * it. Null without a booking, and with nothing known of the roll.
+ */
+function mediaAhead(
+  state: OutlookState,
+  booking: BookedTime | null,
+  settings: BoothSettings,
+  atMs: number,
+  past: readonly PastEvening[],
+  before: DemandRun | null,
+): { readonly media: Outlook["media"]; readonly run: DemandRun | null } {
   const media = booking === null ? null : mediaNow(state, settings, booking);
-  if (booking === null || media === null) return { outlook: { atMs, media: null }, run: before };
+  if (booking === null || media === null) return { media: null, run: before };
   const input = demandInputOf(state, booking, past);
   const { run, ahead } = forecastDemand(before, input, atMs, booking.closeAtMs);
   const aboard = aboardOf(state, booking, settings);
   const { sheetsLeft } = media;
-  const outlook: Outlook = {
-    atMs,
-    media: {
-      sheetsPerHour: sheetsPerHourNow(ahead, booking.openAtMs),
-      ...paperAhead(paperCourse(ahead, media), media, booking.closeAtMs),
-      basis: ahead.basis,
-      change: changeAdvice(ahead, sheetsLeft, aboard.spareRolls),
-      rationing: rationing(ahead, sheetsAboard(sheetsLeft, aboard) ?? sheetsLeft),
-      rolls: rollsToClose(ahead, ahead.stepsAtMs.length - 1, media, aboard),
-      waits: waitsOf(state, booking, ahead),
-    },
+  const seen = {
+    sheetsPerHour: sheetsPerHourNow(ahead, booking.openAtMs),
+    ...paperAhead(paperCourse(ahead, media), media, booking.closeAtMs),
+    basis: ahead.basis,
+    change: changeAdvice(ahead, sheetsLeft, aboard.spareRolls),
+    rationing: rationing(ahead, sheetsAboard(sheetsLeft, aboard) ?? sheetsLeft),
+    rolls: rollsToClose(ahead, ahead.stepsAtMs.length - 1, media, aboard),
+    waits: waitsOf(state, booking, ahead),
   };
-  return { outlook, run };
+  return { media: seen, run };
 }
 
 /**
@@ -76,13 +112,13 @@ export function whatIfsOf(
   settings: BoothSettings,
   atMs: number,
   past: readonly PastEvening[],
-  before: DemandRun | null,
+  before: OutlookMemo | null,
 ): WhatIf[] {
   const media = booking === null ? null : mediaNow(state, settings, booking);
   if (booking === null || media === null) return [];
   const { closeAtMs } = booking;
   const input = demandInputOf(state, booking, past);
-  const { ahead } = forecastDemand(before, input, atMs, closeAtMs + extra.mostMin * minuteMs);
+  const { ahead } = forecastDemand(before?.demand ?? null, input, atMs, closeAtMs + extra.mostMin * minuteMs);
   return whatIfs(ahead, media, aboardOf(state, booking, settings), closeAtMs);
 }
 

@@ -1,3 +1,4 @@
+import { boothBox } from "@boothward/shared-types";
 import * as z from "zod";
 import type { Booth } from "../store/booths.ts";
 import type { AgentRow } from "../store/tables.ts";
@@ -10,6 +11,7 @@ const boothBody = z.object({
   isTrailer: z.boolean(),
   kitSheets: z.int().min(10).max(5_000),
   limitC: z.number().min(20).max(80),
+  box: z.nullable(boothBox).default(null),
 });
 
 /** Booths, and what they did this evening. */
@@ -28,6 +30,8 @@ export function boothRoutes(with_: HttpSurroundings): Route[] {
     if ("refusal" in read) return read.refusal;
     if (await store.booths.isNameTaken(read.value.name, boothId))
       return no(409, "nameTaken", `Another booth is named ${read.value.name} already.`, "name");
+    const wrong = read.value.box === null ? null : with_.whyNotBox(read.value.box);
+    if (wrong !== null) return no(400, "wrongField", wrong.sentence, `box.${wrong.field}`);
     const booth = { boothId: boothId ?? makeId(), ...read.value };
     if (boothId === null) await store.booths.add(booth, atMs);
     else await store.booths.change(booth);

@@ -1,4 +1,4 @@
-import type { BoothEvening, Clock, ReplayView, StoredItem } from "@boothward/shared-types";
+import type { BoothBox, BoothEvening, Clock, ReplayView, StoredItem } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import type { Gate } from "../ingest/gate.ts";
 import type { Live } from "../live/openLive.ts";
@@ -24,6 +24,8 @@ export type HttpSurroundings = {
   readonly eveningOf: (boothId: string, atMs: number) => Promise<BoothEvening | null>;
   /** How the forecast would have done at a booking that is over; a word where there is nothing to replay. */
   readonly replayOf: (bookingId: string, atMs: number) => Promise<ReplayView | "noSuchBooking" | "notOver">;
+  /** What about a booth's walls, openings and printer cannot be; null: nothing. */
+  readonly whyNotBox: (box: BoothBox) => { readonly field: string; readonly sentence: string } | null;
   /** A booth or its plan was changed, or it is new. */
   readonly onPlanChanged: (boothId: string) => Promise<void>;
   readonly onFacts: (boothId: string, facts: readonly StoredItem[]) => void;

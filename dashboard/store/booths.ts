@@ -1,3 +1,4 @@
+import { boothBox, type BoothBox } from "@boothward/shared-types";
 import type { Kysely } from "kysely";
 import type { AgentRow, BoothRow, Tables } from "./tables.ts";
 
@@ -8,6 +9,8 @@ export type Booth = {
   readonly isTrailer: boolean;
   readonly kitSheets: number;
   readonly limitC: number;
+  /** null: nobody measured it. */
+  readonly box: BoothBox | null;
 };
 
 export function booths(db: Kysely<Tables>) {
@@ -56,10 +59,12 @@ export function booths(db: Kysely<Tables>) {
   };
 }
 
-function boothOf({ boothId, name, isTrailer, kitSheets, limitC }: BoothRow): Booth {
-  return { boothId, name, isTrailer: isTrailer === 1, kitSheets, limitC };
+function boothOf({ boothId, name, isTrailer, kitSheets, limitC, box }: BoothRow): Booth {
+  const measured = box === null ? null : boothBox.parse(JSON.parse(box));
+  return { boothId, name, isTrailer: isTrailer === 1, kitSheets, limitC, box: measured };
 }
 
 function rowOf(booth: Booth): Omit<BoothRow, "createdAtMs"> {
-  return { ...booth, isTrailer: booth.isTrailer ? 1 : 0 };
+  const box = booth.box === null ? null : JSON.stringify(booth.box);
+  return { ...booth, isTrailer: booth.isTrailer ? 1 : 0, box };
 }

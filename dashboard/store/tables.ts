@@ -50,6 +50,8 @@ export type BoothRow = {
   kitSheets: number;
   limitC: number;
   createdAtMs: number;
+  /** JSON, or null. */
+  box: string | null;
 };
 
 export type AgentRow = {
