@@ -1,14 +1,16 @@
-import type { Booking } from "@boothward/shared-types";
+import { noStanding, type Booking } from "@boothward/shared-types";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import {
   aBookingView,
   aBoothView,
+  anInsideView,
   aMediaView,
   aPrinterView,
   aTally,
   hourMs,
   minuteMs,
 } from "../support/aBoothView.ts";
+import { anOutlook } from "../support/anOutlook.ts";
 import { aReplayView } from "../support/aReplayView.ts";
 import { playedEvening, playedWhatIfs, sheetsPerSession } from "./playedEvening.ts";
 import type { Evening } from "./playedEvening.ts";
@@ -151,12 +153,12 @@ export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): Bo
       })),
     }),
     printer: aPrinterView({ sinceAtMs: nowMs - 20 * minuteMs }),
-    inside: {
+    inside: anInsideView({
       insideC: its.isTrailer ? 34.6 : 26.2,
       atMs: nowMs - 15_000,
       per15MinC: its.isTrailer ? 0.8 : 0.1,
       outsideC: its.isTrailer ? 28.1 : null,
-    },
+    }),
     power: { isOnMains: true, batteryPct: null, sinceAtMs: at("14:00") },
     counts: aTally({
       sessions: Math.max(0, Math.round(used / sheetsPerSession)),
@@ -164,7 +166,7 @@ export function boothAt(plan: Plan, nowMs: number, over: Partial<Plan> = {}): Bo
     }),
     past: evening.past,
     rollChangesAtMs: evening.rollChangesAtMs,
-    outlook: { atMs: nowMs, media: evening.media },
+    outlook: anOutlook(nowMs, evening.media),
   });
 }
 
@@ -207,6 +209,7 @@ function entryOf(plan: Plan): BoothEntry {
     isTrailer: plan.isTrailer,
     kitSheets: 300,
     limitC: 40,
+    box: null,
     agent: {
       agentId: `agent-${plan.name.toLowerCase()}`,
       hostName: `${plan.name.toLowerCase()}-tablet`,
@@ -232,6 +235,7 @@ function bookingOf(plan: Plan): Booking {
     sheetsLoaded: plan.start,
     spareRolls: 1,
     attendant: plan.attendant,
+    standing: noStanding,
   };
 }
 

@@ -1,5 +1,13 @@
 import type { AlertView, BoothView } from "@boothward/shared-types/view";
-import { aBoothView, aMediaView, anAlertView, aPrinterView, minuteMs } from "../support/aBoothView.ts";
+import {
+  aBoothView,
+  aMediaView,
+  anAlertView,
+  anInsideView,
+  aPrinterView,
+  minuteMs,
+} from "../support/aBoothView.ts";
+import { anOutlook } from "../support/anOutlook.ts";
 import { at, boothAt, juniper, marigold, plans, sorrel, stateOf, thistle } from "./saturday.ts";
 import type { StubState } from "./stubDashboard.ts";
 
@@ -34,7 +42,7 @@ function stoppedThistle(nowMs: number, reason: string, start: number): BoothView
     media: booth.media === null || !isEmpty ? booth.media : { ...booth.media, sheetsLeft: 0 },
     health: "stopped",
     printer: aPrinterView({ state: "stopped", reasons: [reason], sinceAtMs, queuedJobs: 4 }),
-    outlook: { atMs: nowMs, media: null },
+    outlook: anOutlook(nowMs),
     alerts: [
       anAlertView({
         alertId: "alert-thistle",
@@ -147,7 +155,7 @@ export function onFire(): StubState {
     {
       ...hot,
       health: "needsAHand",
-      inside: { insideC: 41.3, atMs: nowMs - 15_000, per15MinC: 1.4, outsideC: 31 },
+      inside: anInsideView({ insideC: 41.3, atMs: nowMs - 15_000, per15MinC: 1.4, outsideC: 31 }),
       alerts: [
         anAlertView({
           alertId: "alert-sorrel",

@@ -1,5 +1,5 @@
 import type { ServerResponse } from "node:http";
-import type { Booking } from "@boothward/shared-types";
+import type { Booking, BoothBox } from "@boothward/shared-types";
 import type { ReplayView } from "@boothward/shared-types/replayView";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 
@@ -10,6 +10,7 @@ export type BoothEntry = {
   isTrailer: boolean;
   kitSheets: number;
   limitC: number;
+  box: BoothBox | null;
   agent: { agentId: string; hostName: string; pairedAtMs: number; isLinked: boolean } | null;
 };
 

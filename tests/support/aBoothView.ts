@@ -1,4 +1,6 @@
+import { noStanding } from "@boothward/shared-types";
 import type { AlertView, BoothEvening, BoothView, Tally } from "@boothward/shared-types/view";
+import { anOutlook } from "./anOutlook.ts";
 
 /** 18:00 in Berlin on an invented Saturday. */
 export const eveningAtMs = Date.UTC(2026, 5, 20, 16, 0);
@@ -13,6 +15,7 @@ export function aBoothView(over: Partial<BoothView> = {}): BoothView {
     isTrailer: false,
     kitSheets: 300,
     limitC: 40,
+    box: null,
     scenario: null,
     health: "fine",
     heardAtMs: eveningAtMs - 4000,
@@ -20,7 +23,7 @@ export function aBoothView(over: Partial<BoothView> = {}): BoothView {
     booking: aBookingView(),
     media: aMediaView(),
     printer: aPrinterView(),
-    inside: { insideC: 27.4, atMs: eveningAtMs - 20_000, per15MinC: 0.2, outsideC: null },
+    inside: anInsideView(),
     power: { isOnMains: true, batteryPct: null, sinceAtMs: eveningAtMs - 2 * hourMs },
     counts: aTally(),
     past: [
@@ -29,13 +32,21 @@ export function aBoothView(over: Partial<BoothView> = {}): BoothView {
       { atMs: eveningAtMs - minuteMs, sheetsLeft: 246 },
     ],
     rollChangesAtMs: [],
-    outlook: { atMs: eveningAtMs, media: aMediaOutlook() },
+    outlook: anOutlook(eveningAtMs, aMediaOutlook()),
     alerts: [],
     faults: [],
     clockOffMs: 300,
     keptAside: 0,
     ...over,
   };
+}
+
+export type InsideView = NonNullable<BoothView["inside"]>;
+
+/** Read twenty seconds ago, steady, one thermometer without a hygrometer. */
+export function anInsideView(over: Partial<InsideView> = {}): InsideView {
+  const unknown = { outsideC: null, humidityPct: null };
+  return { insideC: 27.4, atMs: eveningAtMs - 20_000, per15MinC: 0.2, ...unknown, ...over };
 }
 
 export type MediaView = NonNullable<BoothView["media"]>;
@@ -79,6 +90,7 @@ export function aBookingView(over: Partial<BookingView> = {}): BookingView {
     openAtMs: eveningAtMs - hourMs,
     closeAtMs: eveningAtMs + 5 * hourMs,
     guests: 140,
+    ...{ latitudeDeg: null, longitudeDeg: null, standing: noStanding },
     spareRolls: 1,
     attendant: "Ama Quill",
     sunsetAtMs: null,
@@ -120,7 +132,7 @@ export function anAlertView(over: Partial<AlertView> = {}): AlertView {
     queuedJobs: 4,
     insideC: 27.4,
     limitC: 40,
-    ...{ rollsNeeded: null, question: null, difference: null },
+    ...{ rollsNeeded: null, question: null, difference: null, crossChance60: null, untilAtMs: null },
     ...over,
   };
 }

@@ -1,3 +1,4 @@
+import type { HeatAhead } from "@boothward/shared-types/site";
 import type { BoothEvening } from "@boothward/shared-types/view";
 import type { ChartConfiguration } from "chart.js";
 import { heat as words } from "../words/en/booth.ts";
@@ -5,14 +6,18 @@ import type { Format } from "../words/format.ts";
 import { stillOptions, timeAxis, valueAxis } from "./axes.ts";
 import { Canvas } from "./Canvas.tsx";
 import type { Ink } from "./Canvas.tsx";
+import { fanPlugin } from "./fanPlugin.ts";
 import { marksPlugin } from "./marks.ts";
 import { timeTicks } from "./timeTicks.ts";
 
 type Reading = BoothEvening["inside"][number];
+type Fan = HeatAhead["fan"];
 type HeatCurveProps = {
   inside: readonly Reading[];
+  /** The next hour; empty where there is no look ahead. */
+  fan: Fan;
   fromAtMs: number;
-  /** The end of the axis: now, to the minute. */
+  /** Now, to the minute; without a fan the end of the axis. */
   nowMs: number;
   limitC: number;
   format: Format;
@@ -25,28 +30,40 @@ const gapMs = 6 * 60_000;
 const belowLimitC = 8;
 const gridStepC = 5;
 
-/** Temperature at the printer as measured, with the limit named and now at the right. */
+/** Temperature at the printer: as measured up to now, then the next hour as a fan, with the limit named. */
 export function HeatCurve(props: HeatCurveProps) {
   const last = props.inside.at(-1);
-  const data = [props.inside.length, last?.atMs, last?.insideC, props.nowMs, props.limitC].join();
+  const ahead = props.fan.at(-1);
+  const data = [
+    ...[props.inside.length, last?.atMs, last?.insideC, props.nowMs, props.limitC],
+    ...[ahead?.atMs, ahead?.p50, ahead?.p90],
+  ].join();
   return <Canvas label={props.label} data={data} configure={(ink) => heatConfiguration(props, ink)} />;
 }
 
 function heatConfiguration(props: HeatCurveProps, ink: Ink): ChartConfiguration<"line"> {
-  const { inside, fromAtMs, nowMs, limitC, format } = props;
-  const values = inside.map((point) => point.insideC);
-  const ticks = [...timeTicks(fromAtMs, nowMs, 4), nowMs];
+  const { inside, fan, fromAtMs, nowMs, limitC, format } = props;
+  const values = [...inside.map((point) => point.insideC), ...fan.flatMap(({ p10, p90 }) => [p10, p90])];
+  const toAtMs = Math.max(nowMs, fan.at(-1)?.atMs ?? nowMs);
+  const hasFan = toAtMs > nowMs;
+  const ticks = [...timeTicks(fromAtMs, nowMs, hasFan ? 2 : 4), nowMs, ...(hasFan ? [toAtMs] : [])];
   const clock = (atMs: number) => (atMs === nowMs ? words.now : format.clock(atMs));
   return {
     type: "line",
     data: {
-      datasets: [{ data: withGaps(inside), borderColor: ink.ink, borderWidth: 1.8, pointRadius: 0 }],
+      datasets: [
+        { data: withGaps(inside), borderColor: ink.ink, borderWidth: 1.8, pointRadius: 0 },
+        {
+          data: fan.map(({ atMs, p50 }) => ({ x: atMs, y: p50 })),
+          ...{ borderColor: ink.accent, borderWidth: 2, pointRadius: 0 },
+        },
+      ],
     },
     options: {
       ...stillOptions,
       layout: { padding: { right: ink.font.size * 2.8, top: 6 } },
       scales: {
-        x: timeAxis(ink, { fromAtMs, toAtMs: nowMs }, ticks, clock),
+        x: timeAxis(ink, { fromAtMs, toAtMs }, ticks, clock),
         y: {
           ...valueAxis(ink, (c) => format.temperature(c), gridStepC),
           suggestedMin: Math.min(...values, limitC - belowLimitC) - 1,
@@ -55,6 +72,7 @@ function heatConfiguration(props: HeatCurveProps, ink: Ink): ChartConfiguration<
       },
     },
     plugins: [
+      fanPlugin(fan, ink.fan),
       marksPlugin(
         [
           { axis: "y", at: limitC, name: words.limit, colour: ink.act, isDashed: true },

@@ -1,3 +1,4 @@
+import type { SunStretch } from "@boothward/shared-types/site";
 import { AsTable } from "../parts/AsTable.tsx";
 import type { StripInput } from "../parts/stripShape.ts";
 import type { Tried } from "../parts/tried.ts";
@@ -9,10 +10,11 @@ type PaperTableProps = {
   input: StripInput;
   tried: Tried | null;
   changesAtMs: readonly number[];
+  sun: readonly SunStretch[];
   format: Format;
 };
 
 /** The picture of the evening's paper as a table. */
-export function PaperTable({ input, tried, changesAtMs, format }: PaperTableProps) {
-  return <AsTable columns={words.columns} rows={paperRows(input, tried, changesAtMs, format)} />;
+export function PaperTable({ input, tried, changesAtMs, sun, format }: PaperTableProps) {
+  return <AsTable columns={words.columns} rows={paperRows(input, tried, changesAtMs, sun, format)} />;
 }

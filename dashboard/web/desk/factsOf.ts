@@ -1,4 +1,6 @@
 import type { BoothView } from "@boothward/shared-types/view";
+import { dewPointC } from "../../forecast/air/dewPoint.ts";
+import { heatForPeople } from "../../forecast/air/heatForPeople.ts";
 import { lengthText } from "../words/adviceWords.ts";
 import { printerWords } from "../words/printerWords.ts";
 import { figureText } from "../words/boothSentence.ts";
@@ -113,6 +115,7 @@ function surroundings(booth: BoothView, format: Format): Fact[] {
     inside === null
       ? fact(words.inside, null)
       : fact(words.inside, format.temperature(inside.insideC, 1), changeWords(inside, format)),
+    ...airFacts(booth, format),
     ...(inside?.outsideC == null ? [] : [fact(words.outside, format.temperature(inside.outsideC, 1))]),
     power === null
       ? fact(words.power, null)
@@ -125,6 +128,25 @@ function surroundings(booth: BoothView, format: Format): Fact[] {
         ),
     clockFact(clockOffMs, format),
     fact(words.link, booth.isLinked ? words.linked : words.unlinked),
+  ];
+}
+
+/** What the air means for paper and people; nothing where no hygrometer is heard. */
+function airFacts({ inside, isTrailer }: BoothView, format: Format): Fact[] {
+  if (inside === null || inside.humidityPct === null) return [];
+  const { insideC, humidityPct } = inside;
+  // Whether doors and hatches are open is not known here: a trailer counts as closed.
+  const { feelsC, category, cautions } = heatForPeople({
+    ...{ insideC, humidityPct, isInSun: false, isClosed: isTrailer },
+  });
+  const feels = words.feels(
+    format.temperature(feelsC),
+    category === null ? null : words.heatCategory[category],
+  );
+  return [
+    fact(words.humidity, words.pct(format.count(humidityPct))),
+    fact(words.dewPoint, format.temperature(dewPointC(insideC, humidityPct), 1), words.dewNote),
+    fact(words.people, feels, cautions.map((each) => words.heatCaution[each]).join(" ")),
   ];
 }
 

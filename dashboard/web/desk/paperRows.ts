@@ -1,3 +1,4 @@
+import type { SunStretch } from "@boothward/shared-types/site";
 import { paper as words } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
 import { fanAt } from "../parts/stripShape.ts";
@@ -14,6 +15,7 @@ export function paperRows(
   input: StripInput,
   tried: Tried | null,
   changesAtMs: readonly number[],
+  sun: readonly SunStretch[],
   format: Format,
 ): string[][] {
   const shown =
@@ -24,7 +26,7 @@ export function paperRows(
           ...{ fan: tried.fan, emptyAtMs: tried.emptyAtMs, lull: null, changeAtMs: null },
           ...{ closeAtMs: tried.closeAtMs, toAtMs: tried.closeAtMs },
         };
-  const marks = marksOf(shown, changesAtMs);
+  const marks = marksOf(shown, changesAtMs, sun);
   const times = new Set([...marks.keys(), ...halfHours(shown)]);
   return [...times]
     .sort((a, b) => a - b)
@@ -43,13 +45,21 @@ function halfHours(input: StripInput): number[] {
 }
 
 /** What the picture marks, by its moment. */
-function marksOf(input: StripInput, changesAtMs: readonly number[]): Map<number, string[]> {
+function marksOf(
+  input: StripInput,
+  changesAtMs: readonly number[],
+  sun: readonly SunStretch[],
+): Map<number, string[]> {
   const marks = new Map<number, string[]>();
   const mark = (atMs: number | null, name: string) => {
     if (atMs === null || atMs < input.openAtMs || atMs > input.toAtMs) return;
     marks.set(atMs, [...(marks.get(atMs) ?? []), name]);
   };
   for (const atMs of changesAtMs) mark(atMs, words.marks.fitted);
+  for (const { fromAtMs, toAtMs } of sun) {
+    mark(Math.max(fromAtMs, input.openAtMs), words.marks.sun);
+    mark(toAtMs, words.marks.sunEnd);
+  }
   mark(input.knownAtMs, words.marks.now);
   mark(input.lull?.fromAtMs ?? null, words.marks.lull);
   mark(input.changeAtMs, words.marks.change);

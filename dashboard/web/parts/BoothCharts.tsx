@@ -2,9 +2,10 @@ import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import { heatHeading, sessionsHeading } from "../words/boothWords.ts";
 import { heat, sessions } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
+import { heatAheadNow, heatAheadText } from "../words/heatAheadText.ts";
 import { AsTable } from "./AsTable.tsx";
 import { later } from "./later.tsx";
-import { heatRows, sessionRows } from "./tableRows.ts";
+import { heatGroups, sessionRows } from "./tableRows.ts";
 
 const Waiting = () => <div class="picture-waiting" />;
 const HeatCurve = later(() => import("../charts/charts.ts").then((file) => file.HeatCurve), Waiting);
@@ -12,31 +13,43 @@ const SessionBars = later(() => import("../charts/charts.ts").then((file) => fil
 
 const shownMs = 2 * 3_600_000;
 
-type ChartsProps = { booth: BoothView; evening: BoothEvening | null; nowMs: number; format: Format };
+type ChartsProps = {
+  booth: BoothView;
+  evening: BoothEvening | null;
+  nowMs: number;
+  /** Nobody hears the booth: no look ahead is shown. */
+  isOld: boolean;
+  format: Format;
+};
 
 /** Temperature and sessions of a booth as pictures; Chart.js is fetched when they are first shown. */
-export function BoothCharts({ booth, evening, nowMs, format }: ChartsProps) {
+export function BoothCharts({ booth, evening, nowMs, isOld, format }: ChartsProps) {
   const minuteAtMs = Math.floor(nowMs / 60_000) * 60_000;
   const inside = (evening?.inside ?? []).filter((point) => point.atMs >= minuteAtMs - shownMs);
   const quarters = fromFirstSession(evening?.quarters ?? [], booth.booking?.openAtMs ?? Infinity);
   const heatSentence = heatHeading(booth, nowMs, format);
+  const ahead = isOld ? [] : heatAheadNow(booth, nowMs);
+  const aheadSentence = isOld ? "" : heatAheadText(booth, nowMs, format);
+  const heatCap = ahead.length === 0 ? heat.cap : heat.capAhead;
   const sessionSentence = sessionsHeading(booth, quarters, format);
   return (
     <div class="pair">
       <section class="sheet">
         <h2>{heatSentence}</h2>
+        {aheadSentence !== "" && <p>{aheadSentence}</p>}
         {inside.length > 1 ? (
           <>
             <HeatCurve
               inside={inside}
+              fan={ahead[0]?.fan ?? []}
               fromAtMs={minuteAtMs - shownMs}
               nowMs={minuteAtMs}
               limitC={booth.limitC}
               format={format}
-              label={`${heat.cap} ${heatSentence}`}
+              label={`${heatCap} ${heatSentence} ${aheadSentence}`.trim()}
             />
-            <p class="cap">{heat.cap}</p>
-            <AsTable columns={heat.columns} rows={heatRows(inside, format)} />
+            <p class="cap">{heatCap}</p>
+            <AsTable columns={heat.columns} groups={heatGroups(inside, ahead, format)} />
           </>
         ) : (
           booth.inside !== null && <p class="cap">{heat.tooFew}</p>

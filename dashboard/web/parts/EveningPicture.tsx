@@ -1,3 +1,4 @@
+import type { SunStretch } from "@boothward/shared-types/site";
 import { strip as words } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
 import { aboveLabels, belowLabels } from "./eveningLabels.ts";
@@ -13,12 +14,16 @@ import type { Tried } from "./tried.ts";
 
 const heightPx = { narrow: 210, wide: 250 };
 const topPx = 30;
+/** The band of sun on top, and the room it takes. */
+const sunPx = { tall: 6, room: 14 };
 
 type EveningProps = {
   input: StripInput;
   /** Another close or one print a session, drawn in dots over what is expected; null: nothing is tried. */
   tried: Tried | null;
   changesAtMs: readonly number[];
+  /** Sun on the printer, drawn as a band on top; none: no band. */
+  sun: readonly SunStretch[];
   isOld: boolean;
   format: Format;
   label: string;
@@ -39,16 +44,18 @@ function EveningIn(props: EveningProps & Room) {
   const shape = stripShape(input, box);
   const below = placeLabels(belowLabels(input, shape, format, props.isOld), textPx, widthPx);
   const above = placeLabels(aboveLabels(input, shape, format, changesAtMs), textPx, widthPx);
+  const bandPx = props.sun.length === 0 ? 0 : sunPx.room;
   const tallPx = box.bottomPx + textPx * 2;
   return (
     <svg
       class={`strip ${props.isOld ? "old" : ""} ${tried === null ? "" : "trying"}`}
-      viewBox={`0 0 ${widthPx} ${tallPx}`}
+      viewBox={`0 ${-bandPx} ${widthPx} ${tallPx + bandPx}`}
       width={widthPx}
-      height={tallPx}
+      height={tallPx + bandPx}
       role="img"
       aria-label={props.label}
     >
+      {bandPx > 0 && <SunBand sun={props.sun} input={input} shape={shape} box={box} />}
       <StripDrawing shape={shape} box={box} overPx={4}>
         <Grid input={input} shape={shape} box={box} />
       </StripDrawing>
@@ -90,6 +97,20 @@ function boxIn(widthPx: number, textPx: number): StripBox {
 }
 
 type Drawn = { shape: StripShape; box: StripBox };
+
+/** Where in these hours the sun reaches the printer, on the same axis as all below it. */
+function SunBand({ sun, input, shape, box }: Drawn & { sun: readonly SunStretch[]; input: StripInput }) {
+  const yPx = sunPx.tall / 2 - sunPx.room;
+  return (
+    <>
+      <path class="sunless" d={`M${box.leftPx} ${yPx}H${box.rightPx}`} />
+      {sun.map(({ fromAtMs, toAtMs }) => {
+        const fromPx = shape.x(Math.max(fromAtMs, input.fromAtMs));
+        return <path key={fromAtMs} class="sun" d={`M${fromPx} ${yPx}H${shape.x(Math.min(toAtMs, input.toAtMs))}`} />;
+      })}
+    </>
+  );
+}
 
 /** About three lines, at round numbers, up to the height of the paper. */
 function Grid({ input, shape, box }: Drawn & { input: StripInput }) {

@@ -2,6 +2,7 @@ import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import { useState } from "preact/hooks";
 import { paperBand, paperHeading, triedHeading } from "../words/boothWords.ts";
 import { paper as words } from "../words/en/booth.ts";
+import { sunTimes, sunWithin } from "../words/sunText.ts";
 import type { Format } from "../words/format.ts";
 import { EveningPicture } from "./EveningPicture.tsx";
 import { later } from "./later.tsx";
@@ -33,6 +34,7 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
   const input = stripInput(booth, nowMs, isOld, null);
   const closeAtMs = booth.booking?.closeAtMs ?? null;
   const tried = isOld ? null : triedWith(evening, wish, closeAtMs);
+  const sun = input === null ? [] : sunWithin(booth.outlook.sun ?? [], input.fromAtMs, input.toAtMs);
   const heading = tried === null ? paperHeading(booth, format, isOld) : triedHeading(tried, format);
   const canEnlarge = !isOld && input !== null && input.fan.length > 0 && isSmall(input);
   const canTry = !isOld && closeAtMs !== null && nowMs < closeAtMs && (evening?.whatIfs.length ?? 0) > 0;
@@ -45,18 +47,29 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
             input={canEnlarge && isLarge ? nearInput(input) : input}
             tried={tried}
             changesAtMs={booth.rollChangesAtMs}
+            sun={sun}
             isOld={isOld}
             format={format}
             label={`${words.label} ${heading}`}
           />
-          <p class="cap">{inkSentence(booth, isOld, tried !== null, format)}</p>
+          <p class="cap">
+            {inkSentence(booth, isOld, tried !== null, format)}
+            {booth.outlook.sun !== null &&
+              ` ${sun.length === 0 ? words.noSun : words.sunBand(sunTimes(sun, format))}`}
+          </p>
           <div class="under">
             {canEnlarge && (
               <button type="button" class="link" onClick={() => setLarge(!isLarge)}>
                 {isLarge ? words.whole : words.large}
               </button>
             )}
-            <PaperTable input={input} tried={tried} changesAtMs={booth.rollChangesAtMs} format={format} />
+            <PaperTable
+              input={input}
+              tried={tried}
+              changesAtMs={booth.rollChangesAtMs}
+              sun={sun}
+              format={format}
+            />
           </div>
         </>
       )}

@@ -101,7 +101,7 @@ function KnownBooth({ booth }: { booth: BoothView }) {
           <Facts booth={booth} isOld={old} format={format} />
         </div>
         <div class="more">
-          <BoothCharts booth={booth} evening={evening} nowMs={now} format={format} />
+          <BoothCharts booth={booth} evening={evening} nowMs={now} isOld={old} format={format} />
         </div>
       </div>
     </Frame>

@@ -1,4 +1,5 @@
 import { bookingInput } from "@boothward/shared-types/booking";
+import { boothBox } from "@boothward/shared-types/site";
 import * as z from "zod/mini";
 
 /** Answers of the HTTP side that Set-up, pairing and the run sheet read. */
@@ -8,6 +9,7 @@ export const boothEntry = z.object({
   isTrailer: z.boolean(),
   kitSheets: z.number(),
   limitC: z.number(),
+  box: z.nullable(boothBox),
   agent: z.nullable(
     z.object({
       agentId: z.string(),

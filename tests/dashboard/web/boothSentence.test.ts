@@ -9,19 +9,18 @@ import {
   aBoothView,
   aMediaOutlook,
   anAlertView,
+  anInsideView,
   eveningAtMs,
   hourMs,
   minuteMs,
   aMediaView,
   aPrinterView,
 } from "../../support/aBoothView.ts";
+import { anOutlook } from "../../support/anOutlook.ts";
 
 const format = formatIn("Europe/Berlin", "metric", "en-GB");
 const sentence = (booth: BoothView, isCutOff = false) => boothSentence(booth, eveningAtMs, format, isCutOff);
-const outlook = (over: Parameters<typeof aMediaOutlook>[0]) => ({
-  atMs: eveningAtMs,
-  media: aMediaOutlook(over),
-});
+const outlook = (over: Parameters<typeof aMediaOutlook>[0]) => anOutlook(eveningAtMs, aMediaOutlook(over));
 
 describe("the sentence of a booth", () => {
   it("says that the paper lasts and what is to spare, in fives", () => {
@@ -61,7 +60,7 @@ describe("the sentence of a booth", () => {
     expect(sentence(aBoothView({ health: "silent", heardAtMs })).why).toBe(
       "At 17:31 it would have made it. What it counts comes in later.",
     );
-    const unsure = aBoothView({ health: "silent", heardAtMs, outlook: { atMs: heardAtMs, media: null } });
+    const unsure = aBoothView({ health: "silent", heardAtMs, outlook: anOutlook(heardAtMs) });
     expect(sentence(unsure).why).toBe("Nothing heard since 17:31. What it counts comes in later.");
   });
 
@@ -93,7 +92,7 @@ describe("the figures of a booth", () => {
 
   it("speak of the temperature near the limit and in a trailer only", () => {
     expect(heatSentence(aBoothView(), eveningAtMs, format)).toBeNull();
-    const warm = { insideC: 36, atMs: eveningAtMs, per15MinC: null, outsideC: null };
+    const warm = anInsideView({ insideC: 36, atMs: eveningAtMs, per15MinC: null });
     expect(heatSentence(aBoothView({ inside: warm }), eveningAtMs, format)).toBe(
       "36\u00a0°C, limit 40\u00a0°C.",
     );

@@ -12,6 +12,7 @@ import {
   eveningAtMs,
   hourMs,
 } from "../../support/aBoothView.ts";
+import { anOutlook } from "../../support/anOutlook.ts";
 
 const juniper = aBoothView();
 const marigold = aBoothView({ boothId: "marigold", name: "Marigold" });
@@ -57,7 +58,7 @@ describe("the look of a booth", () => {
 
   it("is watched, not fine, when its paper may not reach the close", () => {
     const media = aMediaOutlook({ lastsChance: 0.6 });
-    expect(toneOf({ ...juniper, outlook: { atMs: eveningAtMs, media } }, false)).toBe("watch");
+    expect(toneOf({ ...juniper, outlook: anOutlook(eveningAtMs, media) }, false)).toBe("watch");
   });
 
   it("is old only where nobody hears the booth", () => {

@@ -11,6 +11,7 @@ import {
   hourMs,
   minuteMs,
 } from "../../support/aBoothView.ts";
+import { anOutlook } from "../../support/anOutlook.ts";
 
 const format = formatIn("Europe/Berlin", "metric", "en-GB");
 const verdict = (...booths: BoothView[]) => verdictOf({ booths, nowMs: eveningAtMs, formatOf: () => format });
@@ -58,7 +59,7 @@ describe("the verdict over all booths", () => {
     expect(verdict(juniper, marigold, thistle, sorrel).headline).toBe("All four will make it to close.");
     expect(verdict(juniper, marigold).headline).toBe("Both will make it to close.");
     expect(verdict(sorrel).headline).toBe("The trailer Sorrel will make it to close.");
-    const unsure = { ...marigold, outlook: { atMs: eveningAtMs, media: null } };
+    const unsure = { ...marigold, outlook: anOutlook(eveningAtMs) };
     expect(verdict(juniper, unsure).headline).toBe("Nothing needs you now.");
     expect(verdict(juniper, unsure).more).toContain("Marigold");
   });
@@ -135,7 +136,7 @@ describe("the verdict over all booths", () => {
   it("says to watch a paper that may end before the close, before there is an alert on it", () => {
     const emptyAtMs = { p10: eveningAtMs, p50: eveningAtMs + hourMs, p90: null };
     const ends = aBoothView({
-      outlook: { atMs: eveningAtMs, media: aMediaOutlook({ lastsChance: 0.3, emptyAtMs }) },
+      outlook: anOutlook(eveningAtMs, aMediaOutlook({ lastsChance: 0.3, emptyAtMs })),
     });
     const found = verdict(ends, marigold);
     expect(found.headline).toBe("Keep an eye on Juniper.");

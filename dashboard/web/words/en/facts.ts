@@ -35,6 +35,25 @@ export const facts = {
   steady: "steady",
   readAt: (at: string) => `read at ${at}`,
   outside: "Outside",
+  humidity: "Humidity",
+  pct: (n: string) => `${n} %`,
+  dewPoint: "Dew point",
+  dewNote: "What is colder than this sweats: let a printer or paper that came in cold stand before it is used.",
+  people: "For people",
+  feels: (temperature: string, category: string | null) =>
+    category === null ? `feels like ${temperature}` : `feels like ${temperature}: ${category}`,
+  heatCategory: {
+    caution: "caution",
+    extremeCaution: "extreme caution",
+    danger: "danger",
+    extremeDanger: "extreme danger",
+  },
+  heatCaution: {
+    notASafetyDevice:
+      "From one thermometer, in the shade; no safety device. A person who feels unwell, local rules and emergency services come first.",
+    dangerForPeople: "Dangerous for people, whatever the printer stands: out of it, shade, water.",
+    closedTrailer: "Nobody, no child and no animal, stays in a closed trailer in the sun.",
+  },
   power: "Power",
   mains: "on mains",
   battery: (pct: string | null) => (pct === null ? "on battery" : `on battery, ${pct} %`),
