@@ -2,11 +2,20 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
 import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
+import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
 
 type Size = { name: string; width: number; height: number; deviceScaleFactor: number };
-type View = { name: string; address: string; prepare?: (page: Page) => Promise<void> };
+type View = {
+  name: string;
+  address: string;
+  prepare?: (page: Page) => Promise<void>;
+  /** Taken in these scenes only. */
+  scenes?: readonly string[];
+  /** As on paper. */
+  isPrinted?: boolean;
+};
 
 const sizes: readonly Size[] = [
   { name: "phone", width: 390, height: 844, deviceScaleFactor: 2 },
@@ -14,7 +23,7 @@ const sizes: readonly Size[] = [
 ];
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
-  ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire },
+  ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
 };
 
 const views: readonly View[] = [
@@ -24,6 +33,18 @@ const views: readonly View[] = [
   { name: "booth-marigold", address: "/booths/marigold" },
   { name: "booth-juniper", address: "/booths/juniper" },
   { name: "booth-juniper-tried", address: "/booths/juniper", prepare: tryLater },
+  ...["12:00", "17:00"].map((clock) => ({
+    ...{ name: `sun-plan-${clock.slice(0, 2)}`, address: "/booths/sorrel", scenes: ["inTheSun"] },
+    prepare: openSunPlan(clock),
+  })),
+  {
+    ...{ name: "sun-plan-print", address: "/booths/sorrel", scenes: ["inTheSun"], isPrinted: true },
+    prepare: openSunPlan("17:00"),
+  },
+  { name: "sun-missing", address: "/booths/sorrel", scenes: ["justSwitchedOn"], prepare: openPlan },
+  { name: "run-sheet-sun", address: "/run-sheet", scenes: ["inTheSun"], prepare: openPlan },
+  { name: "set-up-walls", address: "/set-up", scenes: ["inTheSun"], prepare: changeSorrel },
+  { name: "run-sheet-standing", address: "/run-sheet", scenes: ["inTheSun"], prepare: changeBooking },
   { name: "run-sheet", address: "/run-sheet" },
   { name: "run-sheet-replay", address: "/run-sheet", prepare: openReplay },
   { name: "run-sheet-form", address: "/run-sheet", prepare: (page) => page.click("text=Add a booking") },
@@ -43,6 +64,37 @@ async function openReplay(page: Page): Promise<void> {
   await page.click("text=The same as a table");
 }
 
+async function openPlan(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Sun on the printer, from above" }).last().click();
+  await page.locator(".sunplan").waitFor();
+}
+
+/** The plan with its slider at a clock time of the Saturday. */
+function openSunPlan(clock: string) {
+  return async (page: Page) => {
+    await openPlan(page);
+    const slider = page.getByRole("slider", { name: "Time of day" });
+    const [hours = 0, minutes = 0] = clock.split(":").map(Number);
+    // The sun rises at 04:55 there, and the slider goes in steps of five minutes from before that.
+    await slider.fill("0");
+    const [riseHours = 0, riseMinutes = 0] = ((await slider.getAttribute("aria-valuetext")) ?? "")
+      .slice(0, 5)
+      .split(":")
+      .map(Number);
+    await slider.fill(String((hours * 60 + minutes - riseHours * 60 - riseMinutes) / 5));
+  };
+}
+
+async function changeSorrel(page: Page): Promise<void> {
+  const sorrel = page.locator("section", { has: page.getByRole("heading", { name: "Sorrel" }) });
+  await sorrel.getByRole("button", { name: "Change" }).click();
+}
+
+async function changeBooking(page: Page): Promise<void> {
+  const sorrel = page.locator("article", { has: page.getByRole("heading", { name: /Sorrel/ }) }).first();
+  await sorrel.getByRole("button", { name: "Change" }).click();
+}
+
 /** Pages that look the same in every state. */
 const outside: readonly View[] = [
   { name: "sign-in", address: "/sign-in" },
@@ -60,7 +112,9 @@ export async function takeShots(wish: { webDir: string; folder: string; only: st
   for (const [scene, makeState] of Object.entries(scenes)) {
     const hasBooths = makeState().booths.length > 0;
     const shown = [
-      ...views.filter((view) => hasBooths || !(view.name.startsWith("booth-") || view.prepare !== undefined)),
+      ...views
+        .filter((view) => view.scenes?.includes(scene) ?? true)
+        .filter((view) => hasBooths || !(view.name.startsWith("booth-") || view.prepare !== undefined)),
       ...(scene === "allWell" ? outside : []),
     ];
     for (const view of shown)
@@ -111,7 +165,8 @@ async function takeShot(
   // A window as tall as the page, so that the tabs at the bottom do not lie over its middle.
   const tall = await page.evaluate(() => document.documentElement.scrollHeight);
   await page.setViewportSize({ width: size.width, height: Math.max(size.height, tall) });
-  await page.screenshot({ path });
+  if (view.isPrinted === true) await page.emulateMedia({ media: "print" });
+  await page.screenshot({ path, fullPage: view.isPrinted === true });
   await context.close();
   await stub.close();
 }

@@ -5,6 +5,8 @@ export type RowGroup = { name: string; rows: readonly (readonly string[])[] };
 
 /** The figures of a picture as rows, for eyes and readers that a picture does not serve. */
 export function AsTable(props: {
+  /** What opens it; the usual words where there is none. */
+  name?: string;
   columns: readonly string[];
   rows?: readonly (readonly string[])[];
   groups?: readonly RowGroup[];
@@ -14,7 +16,7 @@ export function AsTable(props: {
   if (rows.length === 0 && shown.length === 0) return null;
   return (
     <details>
-      <summary>{boothPage.table}</summary>
+      <summary>{props.name ?? boothPage.table}</summary>
       <table>
         <thead>
           <tr>

@@ -4,12 +4,14 @@ import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
 import { nowMs, units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
+import { sunPlan as sunWords } from "../words/en/sun.ts";
 import { replay as replayWords } from "../words/en/replay.ts";
 import { runSheet as words } from "../words/en/runSheet.ts";
 import { formatIn } from "../words/format.ts";
 import { wallOf } from "../words/zonedTime.ts";
 import { FormRefusal } from "./Field.tsx";
 import { later } from "./later.tsx";
+import { SunPlan } from "./SunSheet.tsx";
 import { TwoTaps } from "./TwoTaps.tsx";
 
 const Replay = later(
@@ -74,6 +76,9 @@ function Entry({ booking, booths, change, changed }: BookingListProps & { bookin
   const page = usePage();
   const { refusal, send } = useSend();
   const [isReplayed, setReplayed] = useState(false);
+  const [isSunOpen, setSunOpen] = useState(false);
+  const booth = booths.find((each) => each.boothId === booking.boothId);
+  const name = booth?.name ?? "?";
   const isPast = booking.closeAtMs < nowMs.value;
   const format = formatIn(booking.zone, units.value);
   const isOvernight =
@@ -90,7 +95,7 @@ function Entry({ booking, booths, change, changed }: BookingListProps & { bookin
   };
   return (
     <article class="sheet entry">
-      <h3>{`${booths.find((booth) => booth.boothId === booking.boothId)?.name ?? "?"} · ${booking.client}`}</h3>
+      <h3>{`${name} · ${booking.client}`}</h3>
       <p>
         <b>{words.hours(format.clock(booking.openAtMs), format.clock(booking.closeAtMs), isOvernight)}</b>
         {booking.place !== "" && ` · ${booking.place}`}
@@ -98,6 +103,9 @@ function Entry({ booking, booths, change, changed }: BookingListProps & { bookin
       <p class="small">{details.join(" · ")}</p>
       <FormRefusal refusal={refusal} shown={[]} />
       {isReplayed && <Replay bookingId={booking.bookingId} />}
+      {isSunOpen && (
+        <SunPlan title={`${name} · ${booking.place}`} box={booth?.box ?? null} planned={booking} />
+      )}
       <div class="row">
         {isPast && (
           <button
@@ -107,6 +115,11 @@ function Entry({ booking, booths, change, changed }: BookingListProps & { bookin
             onClick={() => setReplayed(!isReplayed)}
           >
             {replayWords.open}
+          </button>
+        )}
+        {booth !== undefined && (booth.isTrailer || booth.box !== null) && (
+          <button type="button" class="btn" aria-expanded={isSunOpen} onClick={() => setSunOpen(!isSunOpen)}>
+            {sunWords.open}
           </button>
         )}
         <button type="button" class="btn" onClick={() => change(booking)}>

@@ -106,7 +106,13 @@ function SunBand({ sun, input, shape, box }: Drawn & { sun: readonly SunStretch[
       <path class="sunless" d={`M${box.leftPx} ${yPx}H${box.rightPx}`} />
       {sun.map(({ fromAtMs, toAtMs }) => {
         const fromPx = shape.x(Math.max(fromAtMs, input.fromAtMs));
-        return <path key={fromAtMs} class="sun" d={`M${fromPx} ${yPx}H${shape.x(Math.min(toAtMs, input.toAtMs))}`} />;
+        return (
+          <path
+            key={fromAtMs}
+            class="sun"
+            d={`M${fromPx} ${yPx}H${shape.x(Math.min(toAtMs, input.toAtMs))}`}
+          />
+        );
       })}
     </>
   );

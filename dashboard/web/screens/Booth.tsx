@@ -6,6 +6,7 @@ import { BoothCharts } from "../parts/BoothCharts.tsx";
 import { EveningSheet } from "../parts/EveningSheet.tsx";
 import { Frame } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
+import { SunSheet } from "../parts/SunSheet.tsx";
 import { later } from "../parts/later.tsx";
 import { byUrgency, isOld, pressingAlert } from "../state/boothLook.ts";
 import { booths, formatOf, heardAtMs, isCutOff, nowMs, slowMs } from "../state/signals.ts";
@@ -95,6 +96,7 @@ function KnownBooth({ booth }: { booth: BoothView }) {
         <div class="lead">
           <Needs booth={booth} nowMs={now} format={format} isOld={old} said={verdict} />
           <EveningSheet booth={booth} evening={evening} nowMs={now} isOld={old} format={format} />
+          <SunSheet booth={booth} />
         </div>
         <div class="side">
           <PaperActions booth={booth} format={format} />

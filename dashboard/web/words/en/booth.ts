@@ -60,7 +60,8 @@ export const heat = {
   steady: (now: string, limit: string) => `${now}; limit ${limit}.`,
   over: (now: string, limit: string) => `${now}: over the limit of ${limit}.`,
   cap: "At the printer, the last two hours as measured.",
-  capAhead: "At the printer: two hours as measured, then the next hour as expected, eight times in ten in the strokes.",
+  capAhead:
+    "At the printer: two hours as measured, then the next hour as expected, eight times in ten in the strokes.",
   tooFew: "Not enough readings yet for a curve.",
   tooFewAhead: "Not enough readings yet for a look ahead.",
   passes: (limit: string, at: string, chance: string) =>

@@ -38,7 +38,8 @@ export const facts = {
   humidity: "Humidity",
   pct: (n: string) => `${n} %`,
   dewPoint: "Dew point",
-  dewNote: "What is colder than this sweats: let a printer or paper that came in cold stand before it is used.",
+  dewNote:
+    "What is colder than this sweats: let a printer or paper that came in cold stand before it is used.",
   people: "For people",
   feels: (temperature: string, category: string | null) =>
     category === null ? `feels like ${temperature}` : `feels like ${temperature}: ${category}`,
