@@ -20,7 +20,8 @@ export function nextPublished(before: Published | null, view: BoothView, atMs: n
 
 /** Everything but the moment at which it was looked ahead: that alone says nothing new. */
 function wholeOf(view: BoothView): string {
-  return JSON.stringify({ ...view, outlook: view.outlook.media });
+  const { media, heat, sun } = view.outlook;
+  return JSON.stringify({ ...view, outlook: { media, heat, sun } });
 }
 
 function steadyPart({ outlook, heardAtMs, alerts, ...rest }: BoothView) {
@@ -29,6 +30,8 @@ function steadyPart({ outlook, heardAtMs, alerts, ...rest }: BoothView) {
     byAtMs: null,
     emptyAtMs: null,
     rollsNeeded: null,
+    crossChance60: null,
   }));
-  return { ...rest, alerts: steadyAlerts, hasOutlook: outlook.media !== null, isHeard: heardAtMs !== null };
+  const { media, sun } = outlook;
+  return { ...rest, alerts: steadyAlerts, hasOutlook: media !== null, sun, isHeard: heardAtMs !== null };
 }

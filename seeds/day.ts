@@ -1,3 +1,4 @@
+import { boothBox, noStanding, standing } from "@boothward/shared-types";
 import * as z from "zod";
 
 /**
@@ -50,6 +51,7 @@ const booking = z
     closeMin: minute,
     sheetsLoaded: z.int().min(1),
     spareRolls: z.int().min(0),
+    standing: z.optional(standing).default(noStanding),
   })
   .refine(({ openMin, closeMin }) => closeMin > openMin, {
     path: ["closeMin"],
@@ -102,6 +104,7 @@ const booth = z
     isTrailer: z.boolean(),
     kitSheets: z.int().min(50).max(1000),
     limitC: celsius,
+    box: z.nullable(boothBox).default(null),
     booking,
     guests,
     prints,

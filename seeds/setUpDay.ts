@@ -37,8 +37,8 @@ export async function makeBooths(
 ): Promise<MadeBooth[]> {
   const made: MadeBooth[] = [];
   for (const booth of day.booths) {
-    const { name, isTrailer, kitSheets, limitC } = booth;
-    const { boothId } = await api.post("/api/booths", { name, isTrailer, kitSheets, limitC }, madeBooth);
+    const { name, isTrailer, kitSheets, limitC, box } = booth;
+    const { boothId } = await api.post("/api/booths", { name, isTrailer, kitSheets, limitC, box }, madeBooth);
     const plan = bookingFor(boothId, booth, venue, nowMs);
     const { bookingId } = await api.post("/api/bookings", plan, madeBooking);
     const { code } = await api.post(`/api/booths/${boothId}/pairing-codes`, {}, pairingCode);
@@ -55,8 +55,8 @@ export async function makeSignInLink(api: DashboardApi): Promise<string> {
 
 /** The booking as the form would send it; open hours are widened to whole quarters. */
 function bookingFor(boothId: string, { booking }: DayBooth, venue: Venue, nowMs: number): BookingInput {
-  const { openMin, closeMin, client, place, eventKind, guests, sheetsLoaded, spareRolls, attendant } =
-    booking;
+  const { openMin, closeMin, client, place, eventKind, guests, sheetsLoaded, spareRolls } = booking;
+  const { attendant, standing } = booking;
   return {
     boothId,
     client,
@@ -69,5 +69,6 @@ function bookingFor(boothId: string, { booking }: DayBooth, venue: Venue, nowMs:
     sheetsLoaded,
     spareRolls,
     attendant,
+    standing,
   };
 }

@@ -1,3 +1,4 @@
+import type { HeatAhead } from "@boothward/shared-types";
 import { hotSince, insideNow, type InsideNow } from "../booth/insideNow.ts";
 import { noFigures, type Judged, type Since } from "./alert.ts";
 import { phaseOf, type Scene } from "./scene.ts";
@@ -5,7 +6,13 @@ import { phaseOf, type Scene } from "./scene.ts";
 /** Under the limit by so much before the heat is over. */
 const clearBandC = 1;
 
-/** Said beforehand within so much of the limit while it rises. */
+/**
+ * Said beforehand from such a chance on that the limit is passed within the hour, and until it is less than the
+ * second: early enough to put out shade. Chosen on simulated afternoons.
+ */
+const alertChance = { from: 0.2, until: 0.1 };
+
+/** While there is not enough data for a forecast: within so much of the limit while it rises. */
 const nearLimitC = 2;
 
 /** A rise slower than this in a quarter of an hour is a wobble. */
@@ -15,6 +22,13 @@ const leastRisePer15MinC = 0.3;
 const goodMs = 10 * 60_000;
 
 const quarterMs = 15 * 60_000;
+
+/** What may come: whether it is said, is no longer enough to be said, or is over; and when the limit is passed. */
+type Coming = {
+  readonly stands: "holds" | "lingers" | "clear";
+  readonly byAtMs: number | null;
+  readonly crossChance60: number | null;
+};
 
 /** Whether the printer is too hot, or about to be. */
 export function judgeHeat(scene: Scene): Judged {
@@ -26,29 +40,40 @@ export function judgeHeat(scene: Scene): Judged {
   const isAway = phaseOf(scene) === "away";
   const figures = { ...noFigures, matter, insideC: inside.insideC, limitC } as const;
   const since = sinceOf(state, limitC);
-  if (inside.insideC >= limitC) {
+  if (inside.insideC >= limitC)
     return { ...figures, stands: "holds", severity: isAway ? "plan" : "actNow", since };
-  }
-  if (!isAway && isNearing(inside, limitC)) {
-    const byAtMs = crossesAtMs(inside, limitC);
-    return { ...figures, stands: "holds", severity: "plan", since: null, byAtMs };
-  }
-  if (inside.insideC <= limitC - clearBandC) return { matter, stands: "clear" };
-  return { ...figures, stands: "lingers", severity: "plan", since };
+  const { stands, byAtMs, crossChance60 } = comingOf(scene, inside);
+  if (!isAway && stands === "holds")
+    return { ...figures, stands, severity: "plan", since: null, byAtMs, crossChance60 };
+  if (inside.insideC <= limitC - clearBandC && (isAway || stands === "clear"))
+    return { matter, stands: "clear" };
+  return { ...figures, stands: "lingers", severity: "plan", since, byAtMs, crossChance60 };
 }
 
-/** The state remembers an hour: heat that fills it may have begun before. */
+function comingOf({ outlook, settings }: Scene, inside: InsideNow): Coming {
+  const ahead = outlook.heat.find(({ basis }) => basis === "enoughData");
+  if (ahead === undefined) return byTrend(inside, settings.limitC);
+  const { crossChance60 } = ahead;
+  const { from, until } = alertChance;
+  const stands = crossChance60 >= from ? "holds" : crossChance60 >= until ? "lingers" : "clear";
+  return { stands, byAtMs: crossesAtMs(ahead, settings.limitC), crossChance60 };
+}
+
+/** When the middle course passes the limit; where it does not, the upper one: the moment by which to act. */
+function crossesAtMs({ crossAtMs, fan }: HeatAhead, limitC: number): number | null {
+  return crossAtMs ?? fan.find(({ p90 }) => p90 > limitC)?.atMs ?? fan.at(-1)?.atMs ?? null;
+}
+
+/** If it goes on as in the last quarter of an hour. */
+function byTrend({ insideC, per15MinC, atMs }: InsideNow, limitC: number): Coming {
+  if (per15MinC === null || per15MinC < leastRisePer15MinC || insideC < limitC - nearLimitC)
+    return { stands: "clear", byAtMs: null, crossChance60: null };
+  const byAtMs = atMs + ((limitC - insideC) / per15MinC) * quarterMs;
+  return { stands: "holds", byAtMs, crossChance60: null };
+}
+
+/** The state remembers some hours: heat that fills them may have begun before. */
 function sinceOf(state: Scene["state"], limitC: number): Since {
   const hot = hotSince(state, limitC, clearBandC);
   return hot === null ? null : { atMs: hot.atMs, isAtLatest: hot.isWholeTrail };
-}
-
-function isNearing({ insideC, per15MinC }: InsideNow, limitC: number): boolean {
-  return insideC >= limitC - nearLimitC && per15MinC !== null && per15MinC >= leastRisePer15MinC;
-}
-
-/** When it reaches the limit if it goes on as in the last quarter of an hour. */
-function crossesAtMs({ insideC, per15MinC, atMs }: InsideNow, limitC: number): number | null {
-  if (per15MinC === null || per15MinC <= 0) return null;
-  return atMs + ((limitC - insideC) / per15MinC) * quarterMs;
 }

@@ -6,6 +6,7 @@ import { judgePrinter } from "./judgePrinter.ts";
 import { judgeHeat } from "./judgeHeat.ts";
 import { judgeSilence } from "./judgeSilence.ts";
 import { judgeSpares } from "./judgeSpares.ts";
+import { judgeSun } from "./judgeSun.ts";
 import type { Scene } from "./scene.ts";
 
 /** One matter that may need a person: how it is judged, and for how long before it is said or taken back. */
@@ -32,6 +33,8 @@ export const rules: readonly Rule[] = [
   { matter: "countDoubtful", judge: judgeDoubt, holdMs: 60_000, clearHoldMs: 5_000 },
   // Thermometers spike; air that is really too hot stays so.
   { matter: "tooHot", judge: judgeHeat, holdMs: 60_000, clearHoldMs: 30_000 },
+  // The sun keeps its times; clouds are not known.
+  { matter: "sunComing", judge: judgeSun, holdMs: 0, clearHoldMs: 0 },
   // The silence itself is the holding time.
   { matter: "agentSilent", judge: judgeSilence, holdMs: 0, clearHoldMs: 0 },
   // Half an hour of difference has passed before it is one.

@@ -121,9 +121,9 @@ function taken(alert: Alert, judged: Standing): Alert {
 
 function figuresOf(judged: Standing): Figures {
   const { byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = judged;
-  const { rollsNeeded, question, difference } = judged;
+  const { rollsNeeded, question, difference, crossChance60, untilAtMs } = judged;
   return {
     ...{ byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
-    ...{ rollsNeeded, question, difference },
+    ...{ rollsNeeded, question, difference, crossChance60, untilAtMs },
   };
 }

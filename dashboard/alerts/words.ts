@@ -48,6 +48,8 @@ export function alertWords(
       return differWords(telling);
     case "tooHot":
       return alert.byAtMs === null || alert.severity === "actNow" ? hotWords(telling) : warmingWords(telling);
+    case "sunComing":
+      return sunWords(telling);
     case "agentSilent":
       return silentWords(telling);
   }
@@ -115,7 +117,8 @@ function hotWords({ alert, who, isTrailer, format }: Telling): AlertWords {
   };
 }
 
-function warmingWords({ alert, who, isTrailer, format }: Telling): AlertWords {
+function warmingWords(telling: Telling): AlertWords {
+  const { alert, who, isTrailer, format } = telling;
   const by = format.clock(alert.byAtMs ?? alert.sinceAtMs);
   const { insideC, limitC } = alert;
   const now = insideC === null ? "" : `It is ${format.temperature(insideC)} at the printer and rising. `;
@@ -123,8 +126,27 @@ function warmingWords({ alert, who, isTrailer, format }: Telling): AlertWords {
   return {
     headline: `${who} needs shade and air by ${by}, or its printer gets too hot.`,
     doNow: coolingWords(isTrailer),
-    detail: `${now}If it goes on like this it passes ${limit} about ${by}. ${heatCaution}`,
+    detail: `${now}${chanceWords(telling.alert, limit, by)} ${heatCaution}`,
     chip: `By ${by}`,
+  };
+}
+
+/** The chance in words that need no arithmetic. */
+function chanceWords({ crossChance60 }: AlertView, limit: string, by: string): string {
+  if (crossChance60 === null || crossChance60 >= 0.5)
+    return `If it goes on like this it passes ${limit} about ${by}.`;
+  const inTen = ["one", "two", "three", "four", "five"][Math.max(0, Math.round(crossChance60 * 10) - 1)];
+  return `It may pass ${limit} within the hour, a chance of ${inTen ?? "five"} in ten.`;
+}
+
+function sunWords({ alert, who, isTrailer, format }: Telling): AlertWords {
+  const from = format.clock(alert.byAtMs ?? alert.sinceAtMs);
+  const until = alert.untilAtMs === null ? "" : ` and stays on it until ${format.clock(alert.untilAtMs)}`;
+  return {
+    headline: `${who} has the sun on its printer from ${from}.`,
+    doNow: isTrailer ? "Put the awning out before it does." : "Put up a shade before it does.",
+    detail: `Under a clear sky it comes in at ${from}${until}.`,
+    chip: `By ${from}`,
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Booking } from "@boothward/shared-types";
+import { noStanding, type Booking } from "@boothward/shared-types";
 import type { BookedTime } from "../../dashboard/booth/bookingWindows.ts";
 import { hourMs, sixAtMs } from "./aStoredItem.ts";
 
@@ -19,6 +19,7 @@ export function aBooking(over: Partial<Booking> = {}): Booking {
     sheetsLoaded: null,
     spareRolls: 1,
     attendant: null,
+    standing: noStanding,
     ...over,
   };
 }

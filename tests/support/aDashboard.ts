@@ -73,7 +73,7 @@ export async function signIn(dashboard: Pick<Dashboard, "url">): Promise<Dashboa
 
 /** Adds a booth; gives its id. */
 export async function addBooth(api: DashboardApi, name = "Juniper"): Promise<string> {
-  const body = { name, isTrailer: false, kitSheets: 400, limitC: 40 };
+  const body = { name, isTrailer: false, kitSheets: 400, limitC: 40, box: null };
   const { boothId } = await api.post("/api/booths", body, z.object({ boothId: z.string() }));
   return boothId;
 }

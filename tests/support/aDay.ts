@@ -1,3 +1,4 @@
+import { noStanding } from "@boothward/shared-types";
 import type { Day, DayBooth } from "../../seeds/day.ts";
 
 /** A quiet booth of an invented day; parts that a test is about are given. */
@@ -7,6 +8,7 @@ export function aDayBooth(parts: Partial<DayBooth> = {}): DayBooth {
     isTrailer: false,
     kitSheets: 400,
     limitC: 40,
+    box: null,
     booking: aDayBooking(),
     guests: { perHour: [[-120, 30]], poseS: [40, 60], turnS: 20 },
     prints: { perSheetS: 12, copies: [[2, 1]], pitchesACopy: 1, queue: "fern-prints" },
@@ -37,6 +39,7 @@ export function aDayBooking(parts: Partial<DayBooth["booking"]> = {}): DayBooth[
     closeMin: 120,
     sheetsLoaded: 400,
     spareRolls: 1,
+    standing: noStanding,
     ...parts,
   };
 }

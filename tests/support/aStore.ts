@@ -10,7 +10,7 @@ export async function aStore(
   const store = await openStore(openSqlite(dataDir));
   onTestFinished(() => store.close());
   const boothId = "juniper";
-  const booth = { boothId, name: "Juniper", isTrailer: false, kitSheets: 400, limitC: 40 };
+  const booth = { boothId, name: "Juniper", isTrailer: false, kitSheets: 400, limitC: 40, box: null };
   if ((await store.booths.byId(boothId)) === null) await store.booths.add(booth, 0);
   return { store, dataDir, boothId };
 }

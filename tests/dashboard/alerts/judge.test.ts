@@ -5,6 +5,7 @@ import { healthOf } from "../../../dashboard/alerts/healthOf.ts";
 import { judge } from "../../../dashboard/alerts/judge.ts";
 import { hearingOf, type Scene } from "../../../dashboard/alerts/scene.ts";
 import { stepAlerts } from "../../../dashboard/alerts/stepAlert.ts";
+import { aHeatAhead, anOutlook } from "../../support/anOutlook.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
 import {
   aMediaOutlook,
@@ -13,7 +14,7 @@ import {
   aTally,
   type MediaOutlook,
 } from "../../support/aBoothView.ts";
-import { aScene } from "../../support/aScene.ts";
+import { aScene, type SceneParts } from "../../support/aScene.ts";
 import { hourMs, minuteMs, printsFrom, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
 import { rfc8011Reasons } from "../../support/rfc8011Reasons.ts";
 
@@ -144,10 +145,7 @@ describe("mediaLow with advice", () => {
     atEmpty: { atMs: at(230), groupsDelayed: 3, sheetsSetAside: 0 },
   });
   const judgedWith = (change: MediaOutlook["change"]) =>
-    judgedOf(
-      "mediaLow",
-      aScene(120, [idle, roll], { outlook: { atMs: at(120), media: { ...low, change } } }),
-    );
+    judgedOf("mediaLow", aScene(120, [idle, roll], { outlook: anOutlook(at(120), { ...low, change }) }));
 
   it("names the end of the lull that is advised when it comes before the roll may be empty", () => {
     expect(judgedWith(advised(150))).toMatchObject({ byAtMs: at(170), emptyAtMs: at(230) });
@@ -164,7 +162,7 @@ describe("mediaLow with advice", () => {
     [0.36, "lingers"],
     [0.51, "clear"],
   ])("with a chance of %f to last it %s", (lastsChance, stands) => {
-    const outlook = { atMs: at(120), media: aMediaOutlook({ lastsChance }) };
+    const outlook = anOutlook(at(120), aMediaOutlook({ lastsChance }));
     expect(judgedOf("mediaLow", aScene(120, [idle, roll], { outlook })).stands).toBe(stands);
   });
 });
@@ -176,7 +174,7 @@ describe("sparesShort", () => {
     { atMs: at(300), p10: -500, p50: -380, p90: -200 },
   ];
   const judgedWith = (rolls: MediaOutlook["rolls"], over: Partial<MediaOutlook> = {}) => {
-    const outlook = { atMs: at(120), media: aMediaOutlook({ fan, rolls, ...over }) };
+    const outlook = anOutlook(at(120), aMediaOutlook({ fan, rolls, ...over }));
     return judgedOf("sparesShort", aScene(120, [idle, roll], { outlook }));
   };
 
@@ -200,10 +198,8 @@ describe("sparesShort", () => {
   });
 
   it("counts what is on rolls that came off", () => {
-    const outlook = {
-      atMs: at(120),
-      media: aMediaOutlook({ fan, rolls: { needed: 3, spares: 1, lastsChance: 0.3 } }),
-    };
+    const rolls = { needed: 3, spares: 1, lastsChance: 0.3 };
+    const outlook = anOutlook(at(120), aMediaOutlook({ fan, rolls }));
     const shown = { media: aMediaView({ partialRolls: [65, 42.5] }), printer: null, counts: aTally() };
     const judged = judgedOf("sparesShort", aScene(120, [idle, roll], { outlook, shown }));
     // 102.5 more, waste taken off: 900 sheets, exactly at the close.
@@ -287,17 +283,64 @@ describe("tooHot", () => {
     const judged = judgedOf("tooHot", aScene(30, air(36, 39)));
     // 3 degrees in 30 minutes, one to go: ten minutes.
     expect(judged).toMatchObject({ stands: "holds", severity: "plan", since: null });
+    const byAtMs = ("byAtMs" in judged ? judged.byAtMs : null) ?? 0;
+    expect(Math.abs(byAtMs - at(40))).toBeLessThan(3 * minuteMs);
+  });
+
+  it("goes by the last quarter of an hour while there is too little for a forecast", () => {
+    const heat = [{ ...aHeatAhead(at(30), 0.9), basis: "notEnoughData" as const }];
+    const outlook = anOutlook(at(30), null, { heat });
+    const judged = judgedOf("tooHot", aScene(30, air(36, 39), { outlook }));
+    expect(judged).toMatchObject({ stands: "holds", crossChance60: null });
     expect("byAtMs" in judged ? judged.byAtMs : 0).toBeCloseTo(at(40), -3);
+  });
+
+  it.each([
+    [0.2, "holds"],
+    [0.15, "lingers"],
+    [0.05, "clear"],
+  ])("with a chance of %f to pass the limit within the hour it %s", (crossChance60, stands) => {
+    const outlook = anOutlook(at(30), null, { heat: [aHeatAhead(at(30), crossChance60)] });
+    expect(judgedOf("tooHot", aScene(30, air(33, 35), { outlook })).stands).toBe(stands);
+  });
+
+  it("names when the upper course passes the limit where the middle one does not", () => {
+    const outlook = anOutlook(at(30), null, { heat: [aHeatAhead(at(30), 0.3)] });
+    expect(judgedOf("tooHot", aScene(30, air(33, 35), { outlook }))).toMatchObject({ byAtMs: at(70) });
   });
 
   it("is no matter near the limit when it does not rise, and clear a degree below", () => {
     expect(judgedOf("tooHot", aScene(30, air(39.5, 39.5))).stands).toBe("lingers");
     expect(judgedOf("tooHot", aScene(30, air(39, 39))).stands).toBe("clear");
-    expect(judgedOf("tooHot", aScene(30, air(30, 35))).stands).toBe("clear");
+    expect(judgedOf("tooHot", aScene(30, air(30, 35), { booking: away })).stands).toBe("clear");
   });
 
   it("is unseen when the last reading is old", () => {
     expect(judgedOf("tooHot", aScene(41, air(41, 41))).stands).toBe("unseen");
+  });
+});
+
+describe("sunComing", () => {
+  const sun = [{ fromAtMs: at(100), toAtMs: at(160) }];
+  const judgedAt = (minute: number, over: SceneParts = {}) =>
+    judgedOf("sunComing", aScene(minute, [idle], { outlook: anOutlook(at(minute), null, { sun }), ...over }));
+
+  it("holds for the half hour before the sun reaches the printer, with from when and until when", () => {
+    expect(judgedAt(69).stands).toBe("clear");
+    expect(judgedAt(70)).toMatchObject({ stands: "holds", byAtMs: at(100), untilAtMs: at(160) });
+    expect(judgedAt(100).stands).toBe("clear");
+  });
+
+  it("is no matter while no guests are expected, after the close, or for a glimpse of sun", () => {
+    expect(judgedAt(75, { booking: away }).stands).toBe("clear");
+    const late = aBookedTime({ closeAtMs: at(95) });
+    expect(judgedAt(75, { booking: late }).stands).toBe("clear");
+    const glimpse = anOutlook(at(75), null, { sun: [{ fromAtMs: at(100), toAtMs: at(103) }] });
+    expect(judgedAt(75, { outlook: glimpse }).stands).toBe("clear");
+  });
+
+  it("is unseen where nobody knows how the booth stands", () => {
+    expect(judgedAt(75, { outlook: anOutlook(at(75)) }).stands).toBe("unseen");
   });
 });
 

@@ -5,6 +5,7 @@ import { compareSeverity, noFigures, type Alert, type Judged } from "../../../da
 import { alertViews } from "../../../dashboard/alerts/alertViews.ts";
 import { judge } from "../../../dashboard/alerts/judge.ts";
 import { stepAlert, stepAlerts } from "../../../dashboard/alerts/stepAlert.ts";
+import { anOutlook } from "../../support/anOutlook.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
 import { aBooth, stateAfter } from "../../support/aBooth.ts";
 import { aTally } from "../../support/aBoothView.ts";
@@ -28,7 +29,7 @@ function replay(readings: readonly (readonly [second: number, insideC: number])[
     const atMs = sixAtMs + second * secondMs;
     const scene = {
       state: stateAfter(items),
-      outlook: { atMs, media: null },
+      outlook: anOutlook(atMs),
       shown: { media: null, printer: null, counts: aTally() },
       ...{ booking, settings: aBooth(), heardAtMs: atMs, listeningFromAtMs: sixAtMs - hourMs, atMs },
     };

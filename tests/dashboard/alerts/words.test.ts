@@ -17,7 +17,7 @@ function anAlert(over: Partial<AlertView> = {}): AlertView {
     ...{ alertId: "alert", boothId: "sorrel", matter: "printerStopped", severity: "actNow" },
     ...{ sinceAtMs: sixAtMs, byAtMs: null, reasons: [], sheetsLeft: null, emptyAtMs: null },
     ...{ spareRolls: null, queuedJobs: null, insideC: null, limitC: null },
-    ...{ rollsNeeded: null, question: null, difference: null },
+    ...{ rollsNeeded: null, question: null, difference: null, crossChance60: null, untilAtMs: null },
     ...over,
   };
 }
@@ -240,5 +240,24 @@ describe("whatever the alert", () => {
       }),
       { numRuns: 500 },
     );
+  });
+});
+
+describe("the words of heat and sun that are coming", () => {
+  const warm = { matter: "tooHot", severity: "plan", insideC: 37, limitC: 40, byAtMs: sixAtMs } as const;
+
+  it("say a small chance as one, and a large one as what will be", () => {
+    expect(wordsOf({ ...warm, crossChance60: 0.32 }).detail).toContain("a chance of three in ten.");
+    expect(wordsOf({ ...warm, crossChance60: 0.8 }).detail).toContain("it passes 40 °C about 18:00.");
+  });
+
+  it("say when the sun comes, until when, and what to do before", () => {
+    const sun = { matter: "sunComing", severity: "plan", byAtMs: sixAtMs } as const;
+    expect(wordsOf({ ...sun, untilAtMs: sixAtMs + 45 * minuteMs }, "Sorrel", true)).toEqual({
+      headline: "The trailer Sorrel has the sun on its printer from 18:00.",
+      doNow: "Put the awning out before it does.",
+      detail: "Under a clear sky it comes in at 18:00 and stays on it until 18:45.",
+      chip: "By 18:00",
+    });
   });
 });

@@ -2,6 +2,7 @@ import { boothView as boothViewSchema, type LeftPoint } from "@boothward/shared-
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { boothView, thinPoints, type BoothScene } from "../../../dashboard/booth/boothView.ts";
+import { anOutlook } from "../../support/anOutlook.ts";
 import { aTally } from "../../support/aBoothView.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
 import { aBooth, stateAfter, stateOf } from "../../support/aBooth.ts";
@@ -11,7 +12,7 @@ import { hourMs, minuteMs, printsFrom, sixAtMs, type StoryLine } from "../../sup
 function aScene(over: Partial<BoothScene> = {}): BoothScene {
   return {
     state: stateOf([]),
-    outlook: { atMs: sixAtMs, media: null },
+    outlook: anOutlook(sixAtMs),
     alerts: [],
     booth: aBooth(),
     booking: aBookedTime(),

@@ -2,9 +2,9 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { isSameAhead, outlookOf, whatIfsOf } from "../../../dashboard/forecast/index.ts";
 import { reduceBooth } from "../../../dashboard/booth/boothState.ts";
-import type { DemandRun } from "../../../dashboard/forecast/demand/demandRun.ts";
-import type { LookedAhead } from "../../../dashboard/forecast/outlook.ts";
+import type { LookedAhead, OutlookMemo } from "../../../dashboard/forecast/outlook.ts";
 import { outlook as outlookSchema, type Outlook } from "@boothward/shared-types";
+import { anOutlook } from "../../support/anOutlook.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
 import { aBooth, stateAfter, stateOf } from "../../support/aBooth.ts";
 import { anyItems } from "../../support/anyItems.ts";
@@ -42,10 +42,7 @@ function widthOf(media: Outlook["media"]): number {
 describe("an outlook", () => {
   it("says nothing without a booking, and nothing of a roll nobody knows", () => {
     const state = stateOf(steady(400));
-    expect(outlookOf(state, null, aBooth(), at(120), [], null).outlook).toEqual({
-      atMs: at(120),
-      media: null,
-    });
+    expect(outlookOf(state, null, aBooth(), at(120), [], null).outlook).toEqual(anOutlook(at(120)));
     expect(outlookAfter(120, printsFrom(0, 120, 120)).media).toBeNull();
   });
 
@@ -220,14 +217,14 @@ describe("whatever came", () => {
 
   it("is the same with the memo of an earlier look and without", () => {
     const story = [...steady(400), ...printsFrom(120, 240, 60)];
-    let run: DemandRun | null = null;
+    let memo: OutlookMemo | null = null;
     for (let minute = 0; minute <= 240; minute += 20) {
       const lines = story.filter(([lineMinute]) => lineMinute <= minute);
-      const look = (before: DemandRun | null): LookedAhead =>
+      const look = (before: OutlookMemo | null): LookedAhead =>
         outlookOf(stateOf(lines), booked, aBooth(), at(minute), [], before);
-      const looked = look(run);
+      const looked = look(memo);
       expect(looked.outlook).toStrictEqual(look(null).outlook);
-      run = looked.run;
+      memo = looked.memo;
     }
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { openKnownEvenings } from "../../../dashboard/knownEvenings.ts";
 import { readPastEvenings, type EveningsRead } from "../../../dashboard/pastEvenings.ts";
 import type { Store } from "../../../dashboard/store/openStore.ts";
+import { aBooth } from "../../support/aBooth.ts";
 import { addAgent, aStore } from "../../support/aStore.ts";
 import { everyTenMinutes, keepEvening, keepStory } from "../../support/aStoredEvening.ts";
 import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
@@ -44,7 +45,7 @@ describe("earlier evenings", () => {
 
   it("are those of the kind, of every booth, oldest first, whatever the case it was typed in", async () => {
     const { store, boothId } = await aBusiness();
-    const other = { boothId: "sorrel", name: "Sorrel", isTrailer: true, kitSheets: 300, limitC: 40 };
+    const other = { ...aBooth({ boothId: "sorrel", name: "Sorrel" }), box: null };
     await store.booths.add(other, 0);
     await keepEvening(store, boothId, { bookingId: "a", openAtMs: sixAtMs - weekMs, eventKind: "Wedding" });
     await keepEvening(store, "sorrel", { bookingId: "b", openAtMs: sixAtMs - 2 * weekMs });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { nextPublished, type Published } from "../../../dashboard/publishedView.ts";
+import { anOutlook } from "../../support/anOutlook.ts";
 import { aBoothView, aMediaOutlook, aMediaView, anAlertView, eveningAtMs } from "../../support/aBoothView.ts";
 
 const secondMs = 1_000;
@@ -12,7 +13,7 @@ function firstOut(): Published {
 }
 
 const drifted = aBoothView({
-  outlook: { atMs: at(5), media: aMediaOutlook({ lastsChance: 0.97, sheetsPerHour: 33 }) },
+  outlook: anOutlook(at(5), aMediaOutlook({ lastsChance: 0.97, sheetsPerHour: 33 })),
 });
 
 describe("a view", () => {
@@ -20,7 +21,7 @@ describe("a view", () => {
     const before = firstOut();
     expect(nextPublished(before, aBoothView(), at(5))).toBeNull();
     expect(nextPublished(before, aBoothView(), at(500))).toBeNull();
-    const lookedAgain = aBoothView({ outlook: { atMs: at(400), media: aMediaOutlook() } });
+    const lookedAgain = aBoothView({ outlook: anOutlook(at(400), aMediaOutlook()) });
     expect(nextPublished(before, lookedAgain, at(500))).toBeNull();
   });
 
@@ -30,7 +31,7 @@ describe("a view", () => {
       aBoothView({ media: aMediaView({ sheetsLeft: 244 }) }),
       aBoothView({ media: aMediaView({ question: { ask: "left", atMs: at(0), sheets: 200 } }) }),
       aBoothView({ alerts: [anAlertView()] }),
-      aBoothView({ outlook: { atMs: at(1), media: null } }),
+      aBoothView({ outlook: anOutlook(at(1), null) }),
     ];
     for (const view of changes) expect(nextPublished(before, view, at(1))).not.toBeNull();
   });
