@@ -13,5 +13,23 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     manifest: true,
+    // Small files that always come together pack better as one.
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          includeDependenciesRecursively: false,
+          groups: [
+            {
+              name: "frames",
+              test: /(shared-types.(view|site|words|advice)\.ts|node_modules.zod)/,
+            },
+            {
+              name: "strips",
+              test: /web.(parts.(Strip|Fitted|placeLabels|strip|EveningPicture|tried)|words.en.(today|booth|step))/,
+            },
+          ],
+        },
+      },
+    },
   },
 });

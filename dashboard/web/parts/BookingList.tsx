@@ -4,14 +4,14 @@ import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
 import { nowMs, units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
-import { sunPlan as sunWords } from "../words/en/sun.ts";
+import { sunDoor as sunWords } from "../words/en/sunDoor.ts";
 import { replay as replayWords } from "../words/en/replay.ts";
 import { runSheet as words } from "../words/en/runSheet.ts";
 import { formatIn } from "../words/format.ts";
 import { wallOf } from "../words/zonedTime.ts";
 import { FormRefusal } from "./Field.tsx";
 import { later } from "./later.tsx";
-import { SunPlan } from "./SunSheet.tsx";
+import { LaterSunPlan } from "./LaterSunPlan.tsx";
 import { TwoTaps } from "./TwoTaps.tsx";
 
 const Replay = later(
@@ -104,7 +104,7 @@ function Entry({ booking, booths, change, changed }: BookingListProps & { bookin
       <FormRefusal refusal={refusal} shown={[]} />
       {isReplayed && <Replay bookingId={booking.bookingId} />}
       {isSunOpen && (
-        <SunPlan title={`${name} · ${booking.place}`} box={booth?.box ?? null} planned={booking} />
+        <LaterSunPlan title={`${name} · ${booking.place}`} box={booth?.box ?? null} planned={booking} />
       )}
       <div class="row">
         {isPast && (

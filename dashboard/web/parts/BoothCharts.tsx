@@ -2,14 +2,19 @@ import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import { heatHeading, sessionsHeading } from "../words/boothWords.ts";
 import { heat, sessions } from "../words/en/booth.ts";
 import type { Format } from "../words/format.ts";
-import { heatAheadNow, heatAheadText } from "../words/heatAheadText.ts";
-import { AsTable } from "./AsTable.tsx";
+import { heatAheadNow } from "../state/heatAheadNow.ts";
 import { later } from "./later.tsx";
-import { heatGroups, sessionRows } from "./tableRows.ts";
 
 const Waiting = () => <div class="picture-waiting" />;
 const HeatCurve = later(() => import("../charts/charts.ts").then((file) => file.HeatCurve), Waiting);
 const SessionBars = later(() => import("../charts/charts.ts").then((file) => file.SessionBars), Waiting);
+const HeatAhead = later(
+  () => import("../desk/desk.ts").then((file) => file.HeatAhead),
+  () => <p>{"\u00a0"}</p>,
+);
+const WaitingTable = () => <div class="table-waiting" />;
+const HeatTable = later(() => import("../desk/desk.ts").then((file) => file.HeatTable), WaitingTable);
+const SessionTable = later(() => import("../desk/desk.ts").then((file) => file.SessionTable), WaitingTable);
 
 const shownMs = 2 * 3_600_000;
 
@@ -29,14 +34,13 @@ export function BoothCharts({ booth, evening, nowMs, isOld, format }: ChartsProp
   const quarters = fromFirstSession(evening?.quarters ?? [], booth.booking?.openAtMs ?? Infinity);
   const heatSentence = heatHeading(booth, nowMs, format);
   const ahead = isOld ? [] : heatAheadNow(booth, nowMs);
-  const aheadSentence = isOld ? "" : heatAheadText(booth, nowMs, format);
   const heatCap = ahead.length === 0 ? heat.cap : heat.capAhead;
   const sessionSentence = sessionsHeading(booth, quarters, format);
   return (
     <div class="pair">
       <section class="sheet">
         <h2>{heatSentence}</h2>
-        {aheadSentence !== "" && <p>{aheadSentence}</p>}
+        {!isOld && booth.outlook.heat.length > 0 && <HeatAhead booth={booth} nowMs={nowMs} format={format} />}
         {inside.length > 1 ? (
           <>
             <HeatCurve
@@ -46,10 +50,10 @@ export function BoothCharts({ booth, evening, nowMs, isOld, format }: ChartsProp
               nowMs={minuteAtMs}
               limitC={booth.limitC}
               format={format}
-              label={`${heatCap} ${heatSentence} ${aheadSentence}`.trim()}
+              label={`${heatCap} ${heatSentence}`}
             />
             <p class="cap">{heatCap}</p>
-            <AsTable columns={heat.columns} groups={heatGroups(inside, ahead, format)} />
+            <HeatTable inside={inside} ahead={ahead} format={format} />
           </>
         ) : (
           booth.inside !== null && <p class="cap">{heat.tooFew}</p>
@@ -61,7 +65,7 @@ export function BoothCharts({ booth, evening, nowMs, isOld, format }: ChartsProp
           <>
             <SessionBars quarters={quarters} format={format} label={`${sessions.cap} ${sessionSentence}`} />
             <p class="cap">{sessions.cap}</p>
-            <AsTable columns={sessions.columns} rows={sessionRows(quarters, format)} />
+            <SessionTable quarters={quarters} format={format} />
           </>
         )}
       </section>

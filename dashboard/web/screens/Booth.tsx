@@ -6,7 +6,6 @@ import { BoothCharts } from "../parts/BoothCharts.tsx";
 import { EveningSheet } from "../parts/EveningSheet.tsx";
 import { Frame } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
-import { SunSheet } from "../parts/SunSheet.tsx";
 import { later } from "../parts/later.tsx";
 import { byUrgency, isOld, pressingAlert } from "../state/boothLook.ts";
 import { booths, formatOf, heardAtMs, isCutOff, nowMs, slowMs } from "../state/signals.ts";
@@ -36,6 +35,11 @@ const PaperActions = later(
 const Facts = later(
   () => import("../desk/desk.ts").then((file) => file.Facts),
   () => <section class="sheet waiting facts-sheet" />,
+);
+
+const SunSheet = later(
+  () => import("../desk/desk.ts").then((file) => file.SunSheet),
+  () => null,
 );
 
 /** One booth: what it needs, its evening, its temperature, its sessions, and the facts. */

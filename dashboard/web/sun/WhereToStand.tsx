@@ -23,6 +23,7 @@ export function WhereToStand(props: { plan: DayPlan; frame: BoothFrame; site: Su
     return { advice, shades: shadesOf(frame, site, plan) };
   }, [plan]);
   const minutes = (n: number) => format.minutes(n * minuteMs);
+  const ofSun = (n: number) => (n < 0.5 ? words.none : words.some(minutes(n)));
   const { advice, shades } = found;
   const place = advice.bestPlace;
   const isMoved = place !== null && place.minutes < advice.minutesNow - newsMinutes;
@@ -30,7 +31,7 @@ export function WhereToStand(props: { plan: DayPlan; frame: BoothFrame; site: Su
   const facts = [
     {
       name: words.now,
-      text: minutes(advice.minutesNow),
+      text: ofSun(advice.minutesNow),
       note: words.facing(degText(frame.headingDeg), windOf(frame.headingDeg)),
     },
     isTurned
@@ -40,7 +41,7 @@ export function WhereToStand(props: { plan: DayPlan; frame: BoothFrame; site: Su
           note: words.turn(
             degText(Math.abs(advice.best.turnDeg)),
             sideOf(advice),
-            minutes(advice.best.minutes),
+            ofSun(advice.best.minutes),
           ),
         }
       : { name: words.heading, text: words.asNow, note: "" },
@@ -51,13 +52,13 @@ export function WhereToStand(props: { plan: DayPlan; frame: BoothFrame; site: Su
             lengthText(place.printer.xM, units.value),
             lengthText(place.printer.yM, units.value),
           ),
-          note: words.placeNote(minutes(place.minutes)),
+          note: words.placeNote(ofSun(place.minutes)),
         }
       : { name: words.place, text: words.placeNow, note: "" },
     ...shades.map(({ name, saved, left }) => ({
       name: words.shade(lengthText(shadeDepthM, units.value), name),
       text: saved < 0.5 ? words.savesNot : words.saves(minutes(saved)),
-      note: words.leaves(minutes(left)),
+      note: words.leaves(ofSun(left)),
     })),
   ];
   return (

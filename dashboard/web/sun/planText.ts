@@ -47,11 +47,14 @@ export function dayText(plan: DayPlan, frame: BoothFrame, format: Format): strin
   const day = format.day(plan.hours.fromMs);
   if (plan.sun.course === "downAllDay") return words.neverUp(day);
   if (plan.onPrinter.length === 0) return words.reachesNot(day);
-  const times = plan.onPrinter.map(({ fromMs, toMs }) =>
-    words.fromTo(format.clock(fromMs), format.clock(toMs)),
+  const names = openingNames(frame.openings);
+  return words.reaches(
+    listed(
+      plan.onPrinter.map(({ fromMs, toMs, openings }) =>
+        words.stretch(format.clock(fromMs), format.clock(toMs), through(openings, names)),
+      ),
+    ),
   );
-  const openings = plan.byOpening.flatMap((stretches, index) => (stretches.length > 0 ? [index] : []));
-  return words.reaches(listed(times), through(openings, openingNames(frame.openings)));
 }
 
 /** How high the sun stands and where, or why it is not seen. */

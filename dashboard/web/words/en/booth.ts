@@ -33,8 +33,6 @@ export const paper = {
     change: "change advised",
     empty: "empty, likeliest",
     close: "close",
-    sun: "sun on the printer",
-    sunEnd: "sun off the printer",
   },
   within: (from: string, to: string) => `${from} to ${to}`,
   sunBand: (stretches: string) => `The band on top is the sun on the printer, ${stretches}.`,
@@ -63,22 +61,8 @@ export const heat = {
   capAhead:
     "At the printer: two hours as measured, then the next hour as expected, eight times in ten in the strokes.",
   tooFew: "Not enough readings yet for a curve.",
-  tooFewAhead: "Not enough readings yet for a look ahead.",
-  passes: (limit: string, at: string, chance: string) =>
-    `Passes ${limit} about ${at} as it goes; ${chance} that it does within the hour.`,
-  mayPass: (limit: string, chance: string) =>
-    `Stays below ${limit} as it goes; ${chance} that it passes it within the hour.`,
-  staysBelow: (limit: string) => `Stays below ${limit} for the next hour, as far as can be seen.`,
-  staysOver: "As it goes, it is still above it in an hour.",
-  coolsBy: (limit: string, at: string) => `As it goes, it is below ${limit} again about ${at}.`,
-  at: (sensor: string) => `At ${sensor}: `,
-  inTen: (word: string) => `${word} in ten`,
-  hardly: "less than one in ten",
   limit: "limit",
   now: "now",
-  columns: ["Time", "At the printer", "8 in 10 within"],
-  measured: "Measured",
-  expected: (sensor: string | null) => (sensor === null ? "Expected" : `Expected at ${sensor}`),
 };
 
 export const sessions = {

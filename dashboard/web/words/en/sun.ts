@@ -14,13 +14,9 @@ export const windOf = (bearingDeg: number): string => {
 export const walls = { front: "front", right: "right", rear: "rear", left: "left" } as const;
 
 export const sunPlan = {
-  open: "Sun on the printer, from above",
-  waiting: "Drawing the plan.",
-  failed: "The plan could not be fetched; open it again.",
-  reaches: (times: string, through: string) =>
-    `The sun reaches the printer from ${times}, through ${through}.`,
+  reaches: (stretches: string) => `The sun reaches the printer ${stretches}.`,
+  stretch: (from: string, to: string, through: string) => `from ${from} to ${to} through ${through}`,
   reachesNot: (day: string) => `No sun reaches the printer on ${day}.`,
-  fromTo: (from: string, to: string) => `${from} to ${to}`,
   neverUp: (day: string) => `The sun does not rise there on ${day}: none reaches the printer.`,
   neverDown: "The sun does not set there that day.",
   clear: "Under a clear sky, with thin walls; clouds and trees are not known here.",
@@ -28,10 +24,9 @@ export const sunPlan = {
   openingAt: (wall: string) => `${wall} opening`,
   openingTo: (deg: string) => `opening at ${deg}`,
   numbered: (name: string, n: number) => `${name} ${n}`,
-  and: "and",
   printer: "printer",
   north: "N",
-  cap: "From above, north on top; the point on the wall is the front. The ring is the sun's way, by the hour.",
+  cap: "From above, north on top; the point on the wall is the front. The ring is the sun's way, by the hour; the patch is the sun on the floor, below the printer's height.",
   label: (at: string, what: string) => `The booth from above at ${at}: ${what}`,
   slider: "Time of day",
   date: "Day",
@@ -59,7 +54,7 @@ export const standing = {
   turned: (deg: string, side: string) =>
     `Turned ${deg} to the ${side}, no sun reaches the printer in the open hours.`,
   turnedLess: (deg: string, side: string, less: string, now: string) =>
-    `Turned ${deg} to the ${side}, the printer has ${less} of sun in the open hours instead of ${now}.`,
+    `Turned ${deg} to the ${side}, the printer has ${less} in the open hours instead of ${now}.`,
   best: (now: string) => `No heading has less sun on the printer than this one: ${now} in the open hours.`,
   left: "left",
   right: "right",
@@ -67,16 +62,18 @@ export const standing = {
   facing: (deg: string, wind: string) => `heading ${deg}, ${wind}`,
   heading: "Best heading",
   headingFigure: (deg: string, wind: string) => `${deg}, ${wind}`,
-  turn: (deg: string, side: string, minutes: string) => `turn ${deg} to the ${side}: ${minutes} of sun`,
+  turn: (deg: string, side: string, minutes: string) => `turn ${deg} to the ${side}: ${minutes}`,
+  some: (minutes: string) => `${minutes} of sun`,
+  none: "no sun",
   asNow: "as it stands now",
   place: "Best place for the printer",
   placeAt: (left: string, rear: string) => `${left} from the left wall, ${rear} from the rear wall`,
   placeNow: "where it is",
-  placeNote: (minutes: string) => `${minutes} of sun, without turning`,
+  placeNote: (minutes: string) => `${minutes}, without turning`,
   shade: (depth: string, opening: string) => `A shade of ${depth} over the ${opening}`,
   saves: (minutes: string) => `saves ${minutes}`,
   savesNot: "saves nothing",
-  leaves: (minutes: string) => `${minutes} of sun are left`,
+  leaves: (minutes: string) => `with it: ${minutes}`,
   caution:
     "Minutes of sun in the open hours on a clear day. Turn a trailer only when it is empty of people, with whoever is licensed to move it, and as the site's own rules allow; a shade must be held against wind.",
 };

@@ -1,18 +1,9 @@
 import type { HeatAhead } from "@boothward/shared-types/site";
 import type { BoothView } from "@boothward/shared-types/view";
-import { heat as words } from "./en/booth.ts";
-import { numberWord } from "./en/today.ts";
-import type { Format } from "./format.ts";
-
-/** A look ahead older than this is no longer one. */
-const freshMs = 10 * 60_000;
-
-/** The thermometers of which the next hour can be told now, the one that threatens most first. */
-export function heatAheadNow({ outlook }: BoothView, nowMs: number): HeatAhead[] {
-  return outlook.heat.filter(
-    ({ basis, fan }) => basis === "enoughData" && nowMs - (fan[0]?.atMs ?? -Infinity) < freshMs,
-  );
-}
+import { heatAheadNow } from "../state/heatAheadNow.ts";
+import { heatAhead as words } from "../words/en/heatAhead.ts";
+import { numberWord } from "../words/en/today.ts";
+import type { Format } from "../words/format.ts";
 
 /** The next hour as a sentence, of the thermometer that threatens most; empty where none is heard. */
 export function heatAheadText(booth: BoothView, nowMs: number, format: Format): string {

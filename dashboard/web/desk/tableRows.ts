@@ -1,7 +1,8 @@
 import type { HeatAhead } from "@boothward/shared-types/site";
 import type { BoothEvening } from "@boothward/shared-types/view";
-import { heat as words, paper } from "../words/en/booth.ts";
-import type { RowGroup } from "./AsTable.tsx";
+import type { RowGroup } from "../parts/AsTable.tsx";
+import { paper } from "../words/en/booth.ts";
+import { heatAhead as words } from "../words/en/heatAhead.ts";
 import type { Format } from "../words/format.ts";
 
 const quarterMs = 15 * 60_000;

@@ -1,13 +1,8 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { useState } from "preact/hooks";
 import { nameOf } from "../words/en/today.ts";
-import { later } from "./later.tsx";
-import { sunPlan as words } from "../words/en/sun.ts";
-
-export const SunPlan = later(
-  () => import("../sun/SunPlan.tsx").then((file) => file.SunPlan),
-  ({ hasFailed }) => <p role="status">{hasFailed ? words.failed : words.waiting}</p>,
-);
+import { LaterSunPlan } from "../parts/LaterSunPlan.tsx";
+import { sunDoor as words } from "../words/en/sunDoor.ts";
 
 /** The way to the plan from above on the page of a booth that stands outside, or of which the walls are known. */
 export function SunSheet({ booth }: { booth: BoothView }) {
@@ -22,7 +17,7 @@ export function SunSheet({ booth }: { booth: BoothView }) {
       <button type="button" class="link toggle" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
         {words.open}
       </button>
-      {isOpen && <SunPlan title={title} box={booth.box} planned={booking} />}
+      {isOpen && <LaterSunPlan title={title} box={booth.box} planned={booking} />}
     </section>
   );
 }

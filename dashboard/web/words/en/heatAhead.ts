@@ -1,0 +1,22 @@
+/** The English texts of the next hour's temperature, of its table, and of the sun in the table of the evening. */
+export const heatAhead = {
+  tooFewAhead: "Not enough readings yet for a look ahead.",
+  passes: (limit: string, at: string, chance: string) =>
+    `Passes ${limit} about ${at} as it goes; ${chance} that it does within the hour.`,
+  mayPass: (limit: string, chance: string) =>
+    `Stays below ${limit} as it goes; ${chance} that it passes it within the hour.`,
+  staysBelow: (limit: string) => `Stays below ${limit} for the next hour, as far as can be seen.`,
+  staysOver: "As it goes, it is still above it in an hour.",
+  coolsBy: (limit: string, at: string) => `As it goes, it is below ${limit} again about ${at}.`,
+  at: (sensor: string) => `At ${sensor}: `,
+  inTen: (word: string) => `${word} in ten`,
+  hardly: "less than one in ten",
+  columns: ["Time", "At the printer", "8 in 10 within"],
+  measured: "Measured",
+  expected: (sensor: string | null) => (sensor === null ? "Expected" : `Expected at ${sensor}`),
+};
+
+export const sunMarks = {
+  on: "sun on the printer",
+  off: "sun off the printer",
+};
