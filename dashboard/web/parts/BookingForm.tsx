@@ -3,6 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { done } from "../state/api.ts";
 import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
+import { units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
 import { bookingForm as words } from "../words/en/runSheet.ts";
 import { form as formWords } from "../words/en/setUp.ts";
@@ -11,10 +12,12 @@ import { Choice, Field, FormRefusal } from "./Field.tsx";
 import { Hours } from "./Hours.tsx";
 import { Position } from "./Position.tsx";
 import { readForm } from "./readForm.ts";
+import { StandingFields } from "./StandingFields.tsx";
 
 const shown = [
   ...["boothId", "client", "place", "eventKind", "zone", "openAtMs", "closeAtMs", "guests"],
   ...["sheetsLoaded", "spareRolls", "attendant", "latitudeDeg", "longitudeDeg"],
+  ...["standing.headingDeg", "standing.expectedHighC"],
 ];
 
 /** The short form of a booking; what the dashboard refuses is said at its field. */
@@ -32,7 +35,8 @@ export function BookingForm(props: {
     heading.current?.scrollIntoView({ block: "start" });
   }, []);
   const submit = async (event: SubmitEvent) => {
-    const body = bookingBody(readForm(event));
+    const horizon = booking?.standing.horizon ?? [];
+    const body = bookingBody(readForm(event), { horizon, units: units.value });
     const saved = await send(() =>
       booking === null
         ? page.call("POST", "/api/bookings", done, body)
@@ -110,6 +114,7 @@ export function BookingForm(props: {
         refusal={refusal}
       />
       <Position booking={booking} refusal={refusal} />
+      <StandingFields booking={booking} refusal={refusal} />
       <FormRefusal refusal={refusal} shown={shown} />
       <div class="row">
         <button class="btn main" disabled={isBusy}>

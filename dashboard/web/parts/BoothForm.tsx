@@ -1,16 +1,31 @@
+import { useState } from "preact/hooks";
 import type { BoothEntry } from "../state/apiShapes.ts";
 import { madeBooth } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
 import { units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
 import { boothForm as words, form as formWords } from "../words/en/setUp.ts";
+import { boxBody, boxRefusal } from "./boxBody.ts";
+import type { Wall } from "./boxBody.ts";
 import { Field, FormRefusal } from "./Field.tsx";
 import { readForm } from "./readForm.ts";
+import { WallsFields, wallsOf } from "./WallsFields.tsx";
 
 /** Sheets of the usual roll, and a limit that suits most printers' manuals (common practice, no source). */
-const usual = { name: "", isTrailer: false, kitSheets: 400, limitC: 40 };
+const usual = { name: "", isTrailer: false, kitSheets: 400, limitC: 40, box: null };
 
 const shown = ["name", "kitSheets", "limitC"];
+
+const shownOf = (walls: readonly Wall[]): string[] => [
+  ...["box.lengthM", "box.widthM", "box.heightM"],
+  ...["box.printer.xM", "box.printer.yM", "box.printer.heightM"],
+  ...walls.flatMap((wall, index) =>
+    [
+      ...["wall", "widthM", "heightM", "sillM", "awningM"],
+      ...(wall === "bearing" ? ["bearingDeg", "xM", "yM"] : ["along"]),
+    ].map((name) => `box.openings[${index}].${name}`),
+  ),
+];
 
 /** Adds a booth, or changes one; `done` gets its id. */
 export function BoothForm(props: {
@@ -19,9 +34,14 @@ export function BoothForm(props: {
   cancel: (() => void) | null;
 }) {
   const page = usePage();
-  const { refusal, isBusy, send } = useSend();
+  const { refusal: refused, isBusy, send } = useSend();
   const booth = props.booth ?? usual;
+  const [isTrailer, setTrailer] = useState(booth.isTrailer);
+  const [isMeasured, setMeasured] = useState(booth.box !== null);
+  const [walls, setWalls] = useState<readonly Wall[]>(() => wallsOf(booth.box));
+  const hasWalls = isTrailer && isMeasured;
   const isUs = units.value === "us";
+  const refusal = boxRefusal(refused, walls, isUs ? words.walls.inMetres : "");
   const shownLimit = isUs ? Math.round(booth.limitC * 1.8 + 32) : booth.limitC;
 
   const submit = async (event: SubmitEvent) => {
@@ -32,6 +52,7 @@ export function BoothForm(props: {
       isTrailer: written.has("isTrailer"),
       kitSheets: written.number("kitSheets"),
       limitC: isUs && typeof limit === "number" ? Math.round((limit - 32) / 0.18) / 10 : limit,
+      box: hasWalls ? boxBody(written, units.value) : null,
     };
     const made = await send(() =>
       props.booth === null
@@ -52,7 +73,12 @@ export function BoothForm(props: {
         refusal={refusal}
       />
       <label class="pick">
-        <input type="checkbox" name="isTrailer" defaultChecked={booth.isTrailer} />
+        <input
+          type="checkbox"
+          name="isTrailer"
+          checked={isTrailer}
+          onChange={(event) => setTrailer(event.currentTarget.checked)}
+        />
         {words.isTrailer}
       </label>
       <div class="two">
@@ -75,7 +101,18 @@ export function BoothForm(props: {
           refusal={refusal}
         />
       </div>
-      <FormRefusal refusal={refusal} shown={shown} />
+      {isTrailer && (
+        <label class="pick">
+          <input
+            type="checkbox"
+            checked={isMeasured}
+            onChange={(event) => setMeasured(event.currentTarget.checked)}
+          />
+          {words.isMeasured}
+        </label>
+      )}
+      {hasWalls && <WallsFields box={booth.box} refusal={refusal} walls={walls} setWalls={setWalls} />}
+      <FormRefusal refusal={refusal} shown={hasWalls ? [...shown, ...shownOf(walls)] : shown} />
       <div class="row">
         <button class="btn main" disabled={isBusy}>
           {isBusy ? formWords.sending : props.booth === null ? words.add : words.save}

@@ -58,6 +58,7 @@ export function Choice(props: {
   label: string;
   value: string;
   refusal: Refusal | null;
+  onChoose?: (value: string) => void;
   children: ComponentChildren;
 }) {
   const id = useId();
@@ -69,6 +70,7 @@ export function Choice(props: {
         name={props.name}
         id={id}
         value={props.value}
+        onChange={(event) => props.onChoose?.(event.currentTarget.value)}
         aria-invalid={wrong !== null}
         aria-describedby={`${id}-wrong`}
       >

@@ -1,14 +1,19 @@
 import { instantOf } from "../words/zonedTime.ts";
-import type { readForm } from "./readForm.ts";
+import type { Standing } from "@boothward/shared-types/site";
+import type { Units } from "../words/format.ts";
+import type { Written } from "./readForm.ts";
 
 const dayMs = 86_400_000;
 
 /**
  * The body of a booking as the dashboard wants it, from what was written. The hours are read in the zone of
  * the place; a close that is not after the opening is on the next day. What cannot be read is sent as null,
- * for the dashboard to refuse by its field.
+ * for the dashboard to refuse by its field. What the form does not ask for is `kept` as it was.
  */
-export function bookingBody(written: Pick<ReturnType<typeof readForm>, "text" | "textOrNull" | "number">) {
+export function bookingBody(
+  written: Pick<Written, "text" | "textOrNull" | "number">,
+  kept: { horizon: Standing["horizon"]; units: Units } = { horizon: [], units: "metric" },
+) {
   const zone = written.text("zone");
   const date = written.text("date");
   const [open, close] = [written.text("openAtMs"), written.text("closeAtMs")];
@@ -28,7 +33,16 @@ export function bookingBody(written: Pick<ReturnType<typeof readForm>, "text" | 
     attendant: written.textOrNull("attendant"),
     latitudeDeg: written.number("latitudeDeg"),
     longitudeDeg: written.number("longitudeDeg"),
+    standing: {
+      headingDeg: written.number("standing.headingDeg"),
+      horizon: kept.horizon,
+      expectedHighC: celsiusOf(written.number("standing.expectedHighC"), kept.units),
+    },
   };
+}
+
+function celsiusOf(written: number | string | null, units: Units): number | string | null {
+  return units === "us" && typeof written === "number" ? Math.round((written - 32) / 0.18) / 10 : written;
 }
 
 function nextDay(date: string): string {
@@ -36,7 +50,7 @@ function nextDay(date: string): string {
   return Number.isNaN(atMs) ? date : new Date(atMs + dayMs).toISOString().slice(0, 10);
 }
 
-function isTimeZone(zone: string): boolean {
+export function isTimeZone(zone: string): boolean {
   try {
     new Intl.DateTimeFormat("en", { timeZone: zone });
     return true;

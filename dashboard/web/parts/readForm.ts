@@ -1,8 +1,14 @@
 /** The values of a submitted form; the browser's own submit is held back. */
 export function readForm(event: SubmitEvent) {
   event.preventDefault();
-  const data =
-    event.currentTarget instanceof HTMLFormElement ? new FormData(event.currentTarget) : new FormData();
+  return readFields(event.currentTarget instanceof HTMLFormElement ? event.currentTarget : null);
+}
+
+export type Written = ReturnType<typeof readFields>;
+
+/** What stands in the fields of a form now. */
+export function readFields(form: HTMLFormElement | null) {
+  const data = form === null ? new FormData() : new FormData(form);
   const text = (name: string): string => {
     const value = data.get(name);
     return typeof value === "string" ? value.trim() : "";

@@ -38,10 +38,32 @@ export const bookingForm = {
   sheetsHint: "At the opening. Empty: a full roll.",
   spareRolls: "Spare rolls",
   attendant: "Attendant",
-  position: "Where the place is, for its sunset (if you like)",
+  position: "Where the place is, for its sun (if you like)",
   latitudeDeg: "Latitude",
   longitudeDeg: "Longitude",
   here: "Use this phone's position",
   hereFailed: "This phone does not tell its position.",
   save: "Save",
+};
+
+export const standingForm = {
+  title: "How it stands, for sun and heat (if you like)",
+  heading: "Heading, degrees",
+  headingHint: "Where its front points, 0 to 360 from true north; a compass differs by the declination.",
+  high: (sign: string) => `Expected high (${sign})`,
+  highHint: "The day's highest temperature, as forecast.",
+  shadow: "Heading from a shadow",
+  shadowHow:
+    "Hold something upright in the sun on that day, at the booth. How far from the front does its shadow fall, clockwise seen from above?",
+  shadowDeg: "Shadow, degrees from the front",
+  shadowAt: "At this time there",
+  workOut: "Work out the heading",
+  noPlace: "Write the latitude and longitude above first.",
+  noShadow: "Write the shadow's degrees, its time, and the date and zone above.",
+  refused: {
+    sunDown: "The sun is down there at that time.",
+    sunTooHigh: "The sun is too high then for a shadow to show a direction; take one earlier or later.",
+  },
+  found: (heading: string, slack: string) =>
+    `Heading ${heading}. A clock wrong by a minute makes ${slack} of difference.`,
 };
