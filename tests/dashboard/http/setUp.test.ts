@@ -62,6 +62,26 @@ describe("booths", () => {
     expect(no?.sentence).toContain(JSON.stringify(Object.values(wrong)[0]));
   });
 
+  it("keep how they are built, and refuse what cannot be, by its field", async () => {
+    const { api, ask } = await aSignedIn();
+    const boothId = await addBooth(api);
+    const opening = { xM: 2, yM: 1.8, bearingDeg: 90, widthM: 1.8, heightM: 1, sillM: 0.9, overhang: null };
+    const printer = { xM: 1.2, yM: 1.6, heightM: 1 };
+    const box = { widthM: 2, lengthM: 3.6, heightM: 2.1, openings: [opening], printer };
+    const body = { name: "Juniper", isTrailer: true, kitSheets: 400, limitC: 40 };
+    const put = (over: object) => ask("PUT", `/api/booths/${boothId}`, { ...body, box: { ...box, ...over } });
+    expect((await put({})).status).toBe(200);
+    expect(await seeBooths(api)).toMatchObject([{ box }]);
+    const wide = await put({ openings: [{ ...opening, widthM: 5 }] });
+    expect(wide).toMatchObject({ status: 400, no: { field: "box.openings[0].widthM" } });
+    expect(wide.no?.sentence).toContain("5 is wider than the wall it is in");
+    const turned = await put({ openings: [{ ...opening, bearingDeg: 725 }] });
+    expect(turned).toMatchObject({ status: 400, no: { field: "box.openings.0.bearingDeg" } });
+    const away = await put({ openings: [{ ...opening, bearingDeg: 270 }] });
+    expect(away.no?.sentence).toContain("looks away from the printer");
+    expect(await seeBooths(api)).toMatchObject([{ box }]);
+  });
+
   it("have a name of their own", async () => {
     const { api, ask } = await aSignedIn();
     await addBooth(api, "Juniper");

@@ -3,7 +3,6 @@ import { describe, expect, it } from "vitest";
 import { openKnownEvenings } from "../../../dashboard/knownEvenings.ts";
 import { readPastEvenings, type EveningsRead } from "../../../dashboard/pastEvenings.ts";
 import type { Store } from "../../../dashboard/store/openStore.ts";
-import { aBooth } from "../../support/aBooth.ts";
 import { addAgent, aStore } from "../../support/aStore.ts";
 import { everyTenMinutes, keepEvening, keepStory } from "../../support/aStoredEvening.ts";
 import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
@@ -45,7 +44,8 @@ describe("earlier evenings", () => {
 
   it("are those of the kind, of every booth, oldest first, whatever the case it was typed in", async () => {
     const { store, boothId } = await aBusiness();
-    const other = { ...aBooth({ boothId: "sorrel", name: "Sorrel" }), box: null };
+    const made = { name: "Sorrel", isTrailer: true, kitSheets: 300, limitC: 40, box: null };
+    const other = { boothId: "sorrel", ...made };
     await store.booths.add(other, 0);
     await keepEvening(store, boothId, { bookingId: "a", openAtMs: sixAtMs - weekMs, eventKind: "Wedding" });
     await keepEvening(store, "sorrel", { bookingId: "b", openAtMs: sixAtMs - 2 * weekMs });
