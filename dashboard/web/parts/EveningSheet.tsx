@@ -49,7 +49,9 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
             format={format}
             label={`${words.label} ${heading}`}
           />
-          <p class="cap">{inkSentence(booth, isOld, tried !== null, format)}</p>
+          <p class="cap">
+            {inkSentence(booth, { isOld, isTrying: tried !== null, hasFan: input.fan.length > 0 }, format)}
+          </p>
           <div class="under">
             {canEnlarge && (
               <button type="button" class="link" onClick={() => setLarge(!isLarge)}>
@@ -65,9 +67,14 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
   );
 }
 
-function inkSentence(booth: BoothView, isOld: boolean, isTrying: boolean, format: Format): string {
+type Seen = { isOld: boolean; isTrying: boolean; hasFan: boolean };
+
+function inkSentence(booth: BoothView, { isOld, isTrying, hasFan }: Seen, format: Format): string {
   if (isOld) return words.oldInk;
   if (isTrying) return words.triedInk;
+  if (!hasFan) return words.usedInk;
   const hasChange = booth.outlook.media?.change != null;
-  return [paperBand(booth, format), words.ink, hasChange ? words.dots : ""].join(" ").trim();
+  return [paperBand(booth, format), words.usedInk, words.fanInk, hasChange ? words.dots : ""]
+    .join(" ")
+    .trim();
 }
