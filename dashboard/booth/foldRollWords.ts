@@ -1,5 +1,5 @@
 import type { StoredItem } from "@boothward/shared-types";
-import { amountOf, baseAt, changeRoll, changesKept, sameChangeMs } from "./mediaLedger.ts";
+import { amountOf, baseAt, changeRoll, changesKept, knowChange, sameChangeMs } from "./mediaLedger.ts";
 import { undoChange, withMarks, withSuspicion, type MediaLedger } from "./mediaLedger.ts";
 import { isSameBase, type MediaBase, type MediaMarks } from "./mediaMarks.ts";
 import { isCount } from "./meters.ts";
@@ -14,8 +14,8 @@ export function foldRollFitted(ledger: MediaLedger, item: ItemOf<"rollFitted">):
   const last = changes.at(-1);
   if (last !== undefined && isSameBase(last.base, marks.base) && isSameChange(marks, marks.base, atMs)) {
     const base = { ...marks.base, basis: "fitted" as const, sheets, leftPct: null, by };
-    const known = { ...ledger, changes: [...changes.slice(0, -1), { ...last, base }] };
-    return withMarks(known, { ...marks, base }, atMs);
+    const known = knowChange(ledger, last, base);
+    return withMarks(known, known.marks, atMs);
   }
   return changeRoll(ledger, { ...baseAt(marks, atMs), basis: "fitted", sheets, by }, null, atMs);
 }

@@ -84,11 +84,11 @@ function fallOf(old: Said, seen: Said): number | null {
 
 type Known = Said & { readonly ahead: number };
 
-/** What a meter's new figure is held against: its last one, or the roll that was put in since if it is below it. */
+/** What a meter's new figure is held against: its last one, or the roll that was put in since if it is below what that held. */
 function knownBefore(old: Meter | null, base: MediaBase | null, seen: Said): Known | null {
   if (base === null || (old !== null && (isCount(base) || base.atMs <= old.atMs))) return old;
   const held = { ...base, sheetsLeft: base.sheets, ahead: 0 };
-  return old !== null && (fallOf(held, seen) ?? 0) < 0 ? old : held;
+  return old !== null && (fallOf(held, seen) ?? -1) < 0 ? old : held;
 }
 
 /** Sheets that the meter has lost and the count has not seen yet, of the job that goes on. */
@@ -105,6 +105,14 @@ export function useAhead(meter: Meter, pitches: number, atMs: number, isWaste: b
   const isRecent = atMs - meter.atMs <= (isWaste ? wasteAheadMs : aheadMs);
   const used = isRecent ? Math.min(meter.ahead, pitches) : 0;
   return { ...meter, pitchesAt: meter.pitchesAt + used, ahead: used === 0 ? 0 : meter.ahead - used };
+}
+
+/** The meter after the waste of a change was told: what it shows less than the roll held, it has seen already. */
+export function useChangeWaste(meter: Meter, base: MediaBase, pitches: number): Meter {
+  const isSince = meter.atMs >= base.atMs && meter.sheetsLeft !== null;
+  const held = (base.sheets ?? Infinity) - (meter.pitchesAt - base.pitchesAt);
+  const seen = isSince ? Math.min(pitches, Math.max(0, held - (meter.sheetsLeft ?? 0))) : 0;
+  return { ...meter, pitchesAt: meter.pitchesAt + seen, ahead: Math.max(0, meter.ahead - seen) };
 }
 
 /**
