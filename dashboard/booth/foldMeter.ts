@@ -29,7 +29,9 @@ export function foldMeter(ledger: MediaLedger, item: MediaItem, bins: readonly B
   const seen = calm.wobble > 0 ? { ...meter, wobble: Math.max(meter.wobble, calm.wobble) } : meter;
   const rise = old === null ? "none" : riseOf(calm.ledger.marks, old, seen, bins);
   const risen =
-    rise === "none" ? lowerJump(calm.ledger, seen) : takeRise(calm.ledger, seen, rise === "change", item.atMs);
+    rise === "none"
+      ? lowerJump(calm.ledger, seen)
+      : takeRise(calm.ledger, seen, rise === "change", item.atMs);
   const meters = withEntry(risen.marks.meters, (each) => each.key, seen);
   return withMarks(risen, { ...risen.marks, meters }, item.atMs);
 }

@@ -29,7 +29,9 @@ export function foldRollTakenOff(ledger: MediaLedger, item: ItemOf<"rollTakenOff
 /** Takes in a person's count of what is left. */
 export function foldCorrection(ledger: MediaLedger, item: ItemOf<"correction">): MediaLedger {
   const { atMs, sheetsLeft: sheets, by } = item;
-  const metersThen = ledger.marks.meters.filter((meter) => !meter.isLost);
+  // One that has not spoken since this roll was put in says nothing of it.
+  const sinceAtMs = ledger.changes.at(-1)?.base.atMs ?? -Infinity;
+  const metersThen = ledger.marks.meters.filter((meter) => !meter.isLost && meter.atMs >= sinceAtMs);
   const base = { ...baseAt(ledger.marks, atMs), basis: "corrected" as const, sheets, by, metersThen };
   return withMarks(ledger, { ...ledger.marks, base }, atMs);
 }
