@@ -106,7 +106,7 @@ export class PaperPrinter {
   /** What a person takes off and puts in leaves neither counter nor jobs; waste is fed without a job. */
   #fit(sheets: number, said: number | null, at: { readonly isAtOnce: boolean } = { isAtOnce: false }): void {
     if (!at.isAtOnce) this.#atMs += 2 * minuteMs;
-    if (said !== null) this.#say("rollFitted", { sheets: said, ...(at.isAtOnce && this.#sameInstant()) });
+    if (said !== null) this.#say("rollFitted", { sheets: said, ...(at.isAtOnce && { atMs: this.#atMs }) });
     // A meter that once rose by itself is not believed when it rises by less than twice as much.
     const isRise = this.#isMeterTrue() && sheets > this.#left + Math.max(20, 2 * this.#wobble);
     this.#isCounted = said !== null || isRise;
@@ -317,11 +317,6 @@ export class PaperPrinter {
     for (const each of shown) this.#say("media", each);
   }
 
-  /** A second word of the instant of the first. */
-  #sameInstant(): { readonly atMs: number } {
-    return { atMs: this.#atMs };
-  }
-
   #say<K extends ItemKind>(kind: K, over: Partial<ItemOf<K>>): StoredItem {
     const isWord = persons.has(kind);
     const seq = isWord ? ++this.#wordsSaid : ++this.#said;
@@ -329,7 +324,8 @@ export class PaperPrinter {
     const source = isWord ? "dashboard" : "booth";
     const instant = this.#atMs;
     this.#atMs += 1;
-    const atMs = over.atMs ?? (this.#atMs as number);
+    const atMs = over.atMs ?? this.#atMs;
+    // A second word of the instant of the first takes no time.
     if (over.atMs === instant) this.#atMs = instant;
     const item = { ...aStoredItem(kind), source, ...over, atMs, bootId, seq };
     (isWord || this.#held === null ? this.items : this.#held).push(item);
