@@ -39,7 +39,7 @@ describe("against a roll whose sheets are known", () => {
           if (truth.isComplete) expectTrue(truth, said[at] ?? null);
         });
       }),
-      { numRuns: 400, seed: 20260620 },
+      { numRuns: 120, seed: 20260620 },
     );
   }, 30_000);
 
@@ -50,7 +50,7 @@ describe("against a roll whose sheets are known", () => {
         const said = await saidAlong(evening);
         figures.push(...evening.truths.flatMap((truth, at) => (truth.isComplete ? [saidAs(said[at])] : [])));
       }),
-      { numRuns: 60, seed: 20260621 },
+      { numRuns: 40, seed: 20260621 },
     );
     expect(figures.filter((each) => each === "doubtful").length / figures.length).toBeLessThan(0.15);
   }, 30_000);
@@ -63,7 +63,10 @@ function saidAs(said: MediaNow | null | undefined): string {
 describe("in any order of arrival", () => {
   it("is the ledger of all that was told, in the order of time", async () => {
     const anyArrival = anyPaperEvening.chain(({ items }) =>
-      fc.tuple(fc.shuffledSubarray([...items], { minLength: items.length }), fc.integer({ min: 10, max: 80 })),
+      fc.tuple(
+        fc.shuffledSubarray([...items], { minLength: items.length }),
+        fc.integer({ min: 10, max: 80 }),
+      ),
     );
     await fc.assert(
       fc.asyncProperty(anyArrival, async ([items, size]) => {
@@ -76,7 +79,7 @@ describe("in any order of arrival", () => {
           expect(timeline.state).toStrictEqual(stateAfter(stored));
         }
       }),
-      { numRuns: 20, seed: 20260622 },
+      { numRuns: 12, seed: 20260622 },
     );
   }, 30_000);
 });
