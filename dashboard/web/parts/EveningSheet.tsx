@@ -7,6 +7,7 @@ import { EveningPicture } from "./EveningPicture.tsx";
 import { later } from "./later.tsx";
 import { isSmall, nearInput } from "./nearInput.ts";
 import { stripInput } from "./stripInput.ts";
+import type { StripInput } from "./stripShape.ts";
 import { noWish, triedWith } from "./tried.ts";
 
 const PaperTable = later(
@@ -35,14 +36,15 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
   const tried = isOld ? null : triedWith(evening, wish, closeAtMs);
   const heading = tried === null ? paperHeading(booth, format, isOld) : triedHeading(tried, format);
   const canEnlarge = !isOld && input !== null && input.fan.length > 0 && isSmall(input);
+  const drawn = canEnlarge && isLarge ? nearInput(input) : input;
   const canTry = !isOld && closeAtMs !== null && nowMs < closeAtMs && (evening?.whatIfs.length ?? 0) > 0;
   return (
     <section class="sheet">
       <h2 aria-live={tried === null ? "off" : "polite"}>{heading}</h2>
-      {input !== null && (
+      {input !== null && drawn !== null && (
         <>
           <EveningPicture
-            input={canEnlarge && isLarge ? nearInput(input) : input}
+            input={drawn}
             tried={tried}
             changesAtMs={booth.rollChangesAtMs}
             isOld={isOld}
@@ -50,7 +52,7 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
             label={`${words.label} ${heading}`}
           />
           <p class="cap">
-            {inkSentence(booth, { isOld, isTrying: tried !== null, hasFan: input.fan.length > 0 }, format)}
+            {isOld ? words.oldInk : tried !== null ? words.triedInk : inkSentence(booth, drawn, format)}
           </p>
           <div class="under">
             {canEnlarge && (
@@ -67,14 +69,9 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
   );
 }
 
-type Seen = { isOld: boolean; isTrying: boolean; hasFan: boolean };
-
-function inkSentence(booth: BoothView, { isOld, isTrying, hasFan }: Seen, format: Format): string {
-  if (isOld) return words.oldInk;
-  if (isTrying) return words.triedInk;
-  if (!hasFan) return words.usedInk;
-  const hasChange = booth.outlook.media?.change != null;
-  return [paperBand(booth, format), words.usedInk, words.fanInk, hasChange ? words.dots : ""]
-    .join(" ")
-    .trim();
+/** How sure the forecast is, and which ink is which: only of what is drawn. */
+function inkSentence(booth: BoothView, drawn: StripInput, format: Format): string {
+  if (drawn.fan.length === 0) return words.usedInk;
+  const hasDots = drawn.changeAtMs !== null && drawn.topSheets === null;
+  return [paperBand(booth, format), words.usedInk, words.fanInk, hasDots ? words.dots : ""].join(" ").trim();
 }

@@ -2,7 +2,7 @@ import { bookingInput } from "@boothward/shared-types/booking";
 import * as z from "zod/mini";
 
 /** Answers of the HTTP side that Set-up, pairing and the run sheet read. */
-export const boothEntry = z.object({
+const boothEntry = z.object({
   boothId: z.string(),
   name: z.string(),
   isTrailer: z.boolean(),
