@@ -4,7 +4,7 @@ import { changeText } from "../../../dashboard/web/words/adviceWords.ts";
 import { formatIn } from "../../../dashboard/web/words/format.ts";
 import { paperAlerts } from "../../shots/scenes.ts";
 
-const format = formatIn("Europe/Berlin", "metric");
+const format = formatIn("Europe/Berlin", "metric", "en-GB");
 
 /** What is advised at a booth of a scene in which Juniper has a spare roll and Sorrel none. */
 function advisedAt(boothId: string) {
