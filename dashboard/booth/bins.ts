@@ -117,7 +117,7 @@ export function pitchesAfter(bins: readonly Bin[], atMs: number): number {
 }
 
 /** Pitches of a use that left the roll, as far as it is the one that counts. */
-export function offRoll(use: Use): number {
+function offRoll(use: Use): number {
   return use.basis === "waste" ? use.pitches : use.counted;
 }
 

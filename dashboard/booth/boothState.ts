@@ -78,22 +78,22 @@ export function emptyBooth(boothId: string): BoothState {
  * what was taken back. What this version does not know leaves the state as it was.
  */
 export function reduceBooth(state: BoothState, item: StoredItem): BoothState {
-  const now = atMoment(state, item.atMs);
-  const words = isPersons(item) ? { words: withWord(now.words, item, false) } : {};
-  return { ...now, ...words, ...changed(now, item) };
+  const before = atMoment(state, item.atMs);
+  const words = isPersons(item) ? withWord(before.words, item, false) : before.words;
+  return { ...before, ...changed(before, item), words, headAtMs: item.atMs };
 }
 
 /** The state after a person's word that was taken back: as if it had never been said, but for its name. */
 export function reduceTakenBack(state: BoothState, item: StoredItem): BoothState {
-  const now = atMoment(state, item.atMs);
-  return isPersons(item) ? { ...now, words: withWord(now.words, item, true) } : now;
+  const before = atMoment(state, item.atMs);
+  const words = isPersons(item) ? withWord(before.words, item, true) : before.words;
+  return { ...before, words, headAtMs: item.atMs };
 }
 
-/** The state moved on to an instant, before what happened then. */
+/** The state without readings that are old by an instant; the same state within one bin. */
 function atMoment(state: BoothState, atMs: number): BoothState {
   const isNewBin = state.headAtMs === null || binOf(state.headAtMs) !== binOf(atMs);
-  const readings = isNewBin ? forgetOldReadings(state.readings, binOf(atMs)) : state.readings;
-  return { ...state, readings, headAtMs: atMs };
+  return isNewBin ? { ...state, readings: forgetOldReadings(state.readings, binOf(atMs)) } : state;
 }
 
 function changed(state: BoothState, item: StoredItem): Partial<BoothState> {

@@ -14,7 +14,7 @@ export type Counted = {
 type CountSettings = Pick<BoothSettings, "kitSheets" | "changeWasteSheets">;
 
 /** Sheets wasted when a roll is changed: 1 to 4 (common practice, no source); where the booth has no figure of its own. */
-export const usualChangeWasteSheets = 2;
+const usualChangeWasteSheets = 2;
 
 /** Rolls hold 400 or 700 sheets (common practice, no source): one of more than this was mistyped. */
 const largestRollSheets = 1_000;

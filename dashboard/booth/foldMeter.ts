@@ -1,7 +1,7 @@
 import type { StoredItem } from "@boothward/shared-types";
 import type { Bin } from "./bins.ts";
 import { withEntry } from "./keyed.ts";
-import { amountOf, baseAt, changeRoll, sameChangeMs, undoChange } from "./mediaLedger.ts";
+import { amountOf, baseAt, changeRoll, knowChange, sameChangeMs, undoChange } from "./mediaLedger.ts";
 import { withMarks, withSuspicion, type MediaLedger } from "./mediaLedger.ts";
 import { isSameBase, type MediaBase, type MediaMarks, type Meter } from "./mediaMarks.ts";
 import { hasFigure, meterOf, riseOf } from "./meters.ts";
@@ -11,6 +11,9 @@ type MediaItem = Extract<StoredItem, { kind: "media" }>;
 
 /** Points, in the meter's own unit, within which a figure is back where it was. */
 const backWithin = 2;
+
+/** Paper and ribbon are read in one look at the printer, so long at most. */
+const lookMs = 5_000;
 
 /** Takes in what a meter says. A part without a figure is put aside: unknown is not its last value. */
 export function foldMeter(ledger: MediaLedger, item: MediaItem, bins: readonly Bin[]): MediaLedger {
@@ -25,7 +28,10 @@ export function foldMeter(ledger: MediaLedger, item: MediaItem, bins: readonly B
   const calm = takeBackWobble(ledger, old, meter);
   const seen = calm.wobble > 0 ? { ...meter, wobble: Math.max(meter.wobble, calm.wobble) } : meter;
   const rise = old === null ? "none" : riseOf(calm.ledger.marks, old, seen, bins);
-  const risen = rise === "none" ? calm.ledger : takeRise(calm.ledger, seen, rise === "change", item.atMs);
+  const risen =
+    rise === "none"
+      ? lowerJump(calm.ledger, seen)
+      : takeRise(calm.ledger, seen, rise === "change", item.atMs);
   const meters = withEntry(risen.marks.meters, (each) => each.key, seen);
   return withMarks(risen, { ...risen.marks, meters }, item.atMs);
 }
@@ -36,6 +42,18 @@ function takeRise(ledger: MediaLedger, meter: Meter, isChange: boolean, atMs: nu
   const isDeniedNow = isDenied(ledger.denials, meter.atMs);
   if (isChange && !isDeniedNow) return changeRoll(ledger, base, meter.key, atMs);
   return withSuspicion(ledger, { atMs: meter.atMs, ...amountOf(base), isDenied: isDeniedNow });
+}
+
+/** Paper and ribbon jump one after the other: the roll that jumped in is as long as the shorter of them. */
+function lowerJump(ledger: MediaLedger, seen: Meter): MediaLedger {
+  const last = ledger.changes.at(-1);
+  if (last === undefined || !isSameBase(last.base, ledger.marks.base)) return ledger;
+  const { base, meterKey } = last;
+  const isSameLook = meterKey !== seen.key && Math.abs(seen.atMs - base.atMs) <= lookMs;
+  if (base.basis !== "jumped" || !isSameLook || seen.pitchesAt !== base.pitchesAt) return ledger;
+  const { sheets, leftPct } = jumpedBase(ledger.marks, seen);
+  const isLower = (sheets ?? Infinity) < (base.sheets ?? 0) || (leftPct ?? Infinity) < (base.leftPct ?? 0);
+  return isLower ? knowChange(ledger, last, { ...base, sheets, leftPct }) : ledger;
 }
 
 /** A meter that is back where it was, before the roll it seemed to show was used: it only wobbled. */

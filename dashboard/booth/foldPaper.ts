@@ -1,8 +1,8 @@
 import type { StoredItem } from "@boothward/shared-types";
 import { amountOf, baseAt, changeRoll, sameChangeMs, withMarks, withSuspicion } from "./mediaLedger.ts";
 import type { MediaLedger } from "./mediaLedger.ts";
-import type { MediaMarks } from "./mediaMarks.ts";
-import { useAhead } from "./meters.ts";
+import type { MediaMarks, Meter } from "./mediaMarks.ts";
+import { useAhead, useChangeWaste } from "./meters.ts";
 import { isDenied } from "./suspicions.ts";
 
 type WasteItem = Extract<StoredItem, { kind: "waste" }>;
@@ -14,15 +14,20 @@ const lastJobMs = 60_000;
 export function foldPitches(ledger: MediaLedger, pitches: number, atMs: number): MediaLedger {
   const before = startsNewRoll(ledger, atMs) ? assumeRoll(ledger, atMs) : ledger;
   const emptiness = before.emptiness?.isOver === true ? null : before.emptiness;
-  return { ...withMarks(before, withUsed(before.marks, pitches, atMs, false), atMs), emptiness };
+  const used = withUsed(before.marks, pitches, atMs, (meter) => useAhead(meter, pitches, atMs, false));
+  return { ...withMarks(before, used, atMs), emptiness };
 }
 
 /** Takes in sheets that a person counted as waste. At a change they take the place of the usual waste. */
 export function foldWaste(ledger: MediaLedger, { atMs, pitches, cause }: WasteItem): MediaLedger {
-  const { base } = ledger.marks;
-  const isOfChange = cause === "change" && base !== null && atMs - base.atMs <= sameChangeMs;
-  const marks = isOfChange ? { ...ledger.marks, base: { ...base, isWasteSaid: true } } : ledger.marks;
-  return withMarks(ledger, withUsed(marks, pitches, atMs, true), atMs);
+  const { marks } = ledger;
+  const { base } = marks;
+  if (cause !== "change" || base === null || atMs - base.atMs > sameChangeMs) {
+    const used = withUsed(marks, pitches, atMs, (meter) => useAhead(meter, pitches, atMs, true));
+    return withMarks(ledger, used, atMs);
+  }
+  const used = withUsed(marks, pitches, atMs, (meter) => useChangeWaste(meter, base, pitches));
+  return withMarks(ledger, { ...used, base: { ...base, isWasteSaid: true } }, atMs);
 }
 
 /** Takes in whether a printer of the booth says that it has run out. */
@@ -49,11 +54,17 @@ function assumeRoll(ledger: MediaLedger, atMs: number): MediaLedger {
     : changeRoll(ledger, base, null, atMs);
 }
 
-function withUsed(marks: MediaMarks, pitches: number, atMs: number, isWaste: boolean): MediaMarks {
+function withUsed(
+  marks: MediaMarks,
+  pitches: number,
+  atMs: number,
+  meterAfter: (meter: Meter) => Meter,
+): MediaMarks {
+  const { pitchesEver, meters } = marks;
   return {
     ...marks,
-    pitchesEver: marks.pitchesEver + pitches,
+    pitchesEver: pitchesEver + pitches,
     countedAtMs: atMs,
-    meters: marks.meters.map((meter) => useAhead(meter, pitches, atMs, isWaste)),
+    meters: meters.map(meterAfter),
   };
 }

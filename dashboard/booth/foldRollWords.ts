@@ -1,5 +1,5 @@
 import type { StoredItem } from "@boothward/shared-types";
-import { amountOf, baseAt, changeRoll, changesKept, sameChangeMs } from "./mediaLedger.ts";
+import { amountOf, baseAt, changeRoll, changesKept, knowChange, sameChangeMs } from "./mediaLedger.ts";
 import { undoChange, withMarks, withSuspicion, type MediaLedger } from "./mediaLedger.ts";
 import { isSameBase, type MediaBase, type MediaMarks } from "./mediaMarks.ts";
 import { isCount } from "./meters.ts";
@@ -14,8 +14,8 @@ export function foldRollFitted(ledger: MediaLedger, item: ItemOf<"rollFitted">):
   const last = changes.at(-1);
   if (last !== undefined && isSameBase(last.base, marks.base) && isSameChange(marks, marks.base, atMs)) {
     const base = { ...marks.base, basis: "fitted" as const, sheets, leftPct: null, by };
-    const known = { ...ledger, changes: [...changes.slice(0, -1), { ...last, base }] };
-    return withMarks(known, { ...marks, base }, atMs);
+    const known = knowChange(ledger, last, base);
+    return withMarks(known, known.marks, atMs);
   }
   return changeRoll(ledger, { ...baseAt(marks, atMs), basis: "fitted", sheets, by }, null, atMs);
 }
@@ -29,7 +29,9 @@ export function foldRollTakenOff(ledger: MediaLedger, item: ItemOf<"rollTakenOff
 /** Takes in a person's count of what is left. */
 export function foldCorrection(ledger: MediaLedger, item: ItemOf<"correction">): MediaLedger {
   const { atMs, sheetsLeft: sheets, by } = item;
-  const metersThen = ledger.marks.meters.filter((meter) => !meter.isLost);
+  // One that has not spoken since this roll was put in says nothing of it.
+  const sinceAtMs = ledger.changes.at(-1)?.base.atMs ?? -Infinity;
+  const metersThen = ledger.marks.meters.filter((meter) => !meter.isLost && meter.atMs >= sinceAtMs);
   const base = { ...baseAt(ledger.marks, atMs), basis: "corrected" as const, sheets, by, metersThen };
   return withMarks(ledger, { ...ledger.marks, base }, atMs);
 }

@@ -74,15 +74,25 @@ export function changeRoll(
 
 /** The ledger as it would be without its last change: the trail since then too. */
 export function undoChange(ledger: MediaLedger, { base, before }: RollChange): MediaLedger {
+  const changes = ledger.changes.filter((change) => !isSameBase(change.base, base));
+  return { ...withOtherBase(ledger, base, before.base), changes };
+}
+
+/** The ledger with more known of its last change: the trail since then too. */
+export function knowChange(ledger: MediaLedger, change: RollChange, base: MediaBase): MediaLedger {
+  const changes = [...ledger.changes.slice(0, -1), { ...change, base }];
+  return { ...withOtherBase(ledger, change.base, base), changes };
+}
+
+function withOtherBase(ledger: MediaLedger, base: MediaBase, other: MediaBase | null): MediaLedger {
   const isIts = (marks: MediaMarks) => isSameBase(marks.base, base);
-  const without = (marks: MediaMarks) => (isIts(marks) ? { ...marks, base: before.base } : marks);
+  const changed = (marks: MediaMarks) => (isIts(marks) ? { ...marks, base: other } : marks);
   return {
     ...ledger,
-    marks: without(ledger.marks),
+    marks: changed(ledger.marks),
     trail: ledger.trail.map((point) =>
-      isIts(point.marks) ? { ...point, marks: without(point.marks) } : point,
+      isIts(point.marks) ? { ...point, marks: changed(point.marks) } : point,
     ),
-    changes: ledger.changes.filter((change) => !isSameBase(change.base, base)),
   };
 }
 

@@ -162,10 +162,11 @@ function together(metered: Metered, counted: Counted, tolerated: number): Figure
     : figured(sheets, low, high, counted.figure, null);
 }
 
-/** A meter that went on from a person's count sheet by sheet has also seen what nobody counted. */
+/** A meter that went on from a person's count sheet by sheet has also seen what nobody counted; another may have. */
 function confirmed({ sheets, isFine, isAnchored }: Metered, counted: Counted): Figured {
-  if (!isFine || !isAnchored) return ofCount(counted);
-  return figured(sheets, sheets, sheets, "confirmed", counted.by);
+  if (!isFine) return ofCount(counted);
+  const figure = isAnchored ? sheets : counted.sheets;
+  return figured(figure, Math.min(sheets, figure), Math.max(sheets, figure), "confirmed", counted.by);
 }
 
 function figured(

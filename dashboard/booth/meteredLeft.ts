@@ -17,8 +17,8 @@ export type Metered = {
 /** Some meters move in 5 or 10 % of a kit at a time (common practice, no source); none is taken as coarser. */
 const coarsestShare = 0.1;
 
-/** A meter that counts sheets falls by a whole job at a time, of up to so many sheets; a coarse one by more. */
-const jobSheets = 6;
+/** A meter that counts sheets falls by a whole job at a time, of up to four 6x8 prints; a coarse one by more. */
+const jobSheets = 8;
 
 /** The meters since `base`; of several parts the one that ends first counts. Null: none has a figure. */
 export function meteredLeft(

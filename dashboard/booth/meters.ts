@@ -84,11 +84,16 @@ function fallOf(old: Said, seen: Said): number | null {
 
 type Known = Said & { readonly ahead: number };
 
-/** What a meter's new figure is held against: its last one, or the roll that was put in since if it is below it. */
+/** What a meter's new figure is held against: its last one, or the roll that was put in since if it is below what that held. */
 function knownBefore(old: Meter | null, base: MediaBase | null, seen: Said): Known | null {
-  if (base === null || (old !== null && (isCount(base) || base.atMs <= old.atMs))) return old;
+  if (base === null || (old !== null && hasSpoken(old, base))) return old;
   const held = { ...base, sheetsLeft: base.sheets, ahead: 0 };
-  return old !== null && (fallOf(held, seen) ?? 0) < 0 ? old : held;
+  return old !== null && (fallOf(held, seen) ?? -1) < 0 ? old : held;
+}
+
+/** Whether a meter has spoken of the roll that `base` knows: since then, or before a person counted it. */
+function hasSpoken({ key, atMs }: Meter, { basis, atMs: baseAtMs, metersThen }: MediaBase): boolean {
+  return atMs >= baseAtMs || basis === "off" || metersThen.some((meter) => meter.key === key);
 }
 
 /** Sheets that the meter has lost and the count has not seen yet, of the job that goes on. */
@@ -105,6 +110,18 @@ export function useAhead(meter: Meter, pitches: number, atMs: number, isWaste: b
   const isRecent = atMs - meter.atMs <= (isWaste ? wasteAheadMs : aheadMs);
   const used = isRecent ? Math.min(meter.ahead, pitches) : 0;
   return { ...meter, pitchesAt: meter.pitchesAt + used, ahead: used === 0 ? 0 : meter.ahead - used };
+}
+
+/**
+ * The meter after the waste of a change was told. What it shows less than the roll held it has seen already; one
+ * that shows more is off, and has seen the waste as the others do.
+ */
+export function useChangeWaste(meter: Meter, base: MediaBase, pitches: number): Meter {
+  if (meter.atMs < base.atMs || meter.sheetsLeft === null) return meter;
+  const held = (base.sheets ?? Infinity) - (meter.pitchesAt - base.pitchesAt);
+  const less = held - meter.sheetsLeft;
+  const seen = less < 0 ? pitches : Math.min(pitches, less);
+  return { ...meter, pitchesAt: meter.pitchesAt + seen, ahead: Math.max(0, meter.ahead - seen) };
 }
 
 /**
@@ -135,7 +152,15 @@ export function riseOf(
 function isKnownChange(base: MediaBase, pitchesEver: number, old: Meter, seen: Meter): boolean {
   if (isCount(base)) return false;
   const isJustFitted = seen.atMs - base.atMs <= sameChangeMs && pitchesEver === base.pitchesAt;
-  return base.atMs > old.atMs || (base.basis === "fitted" && isJustFitted);
+  const isFirst = base.atMs > old.atMs && !isAnother(base, old, seen);
+  return isFirst || (base.basis === "fitted" && isJustFitted);
+}
+
+/** Whether a meter that speaks long after a roll was put in shows far more than that roll held. */
+function isAnother({ sheets, atMs, pitchesAt }: MediaBase, { wobble }: Meter, seen: Meter): boolean {
+  if (sheets === null || seen.sheetsLeft === null || seen.atMs - atMs <= sameChangeMs) return false;
+  const above = seen.sheetsLeft - (sheets - (seen.pitchesAt - pitchesAt));
+  return above >= Math.max(leastHidden.sheets, 2 * wobble);
 }
 
 /** A count of what is there, or a roll that was only taken off: no roll was put in by it. */

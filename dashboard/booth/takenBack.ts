@@ -32,6 +32,7 @@ export function takingsOf(words: readonly PersonsWord[]): readonly Taking[] {
 
 /** Both lists, each taking once. */
 export function mergeTakings(known: readonly Taking[], more: readonly Taking[]): readonly Taking[] {
+  if (more.length === 0) return known;
   const names = new Set(known.map(({ name }) => nameOf(name)));
   const fresh = more.filter(({ name }) => !names.has(nameOf(name)));
   return fresh.length === 0 ? known : [...known, ...fresh];

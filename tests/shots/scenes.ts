@@ -9,6 +9,7 @@ import {
 } from "../support/aBoothView.ts";
 import { anOutlook } from "../support/anOutlook.ts";
 import { at, boothAt, juniper, marigold, plans, sorrel, stateOf, thistle } from "./saturday.ts";
+import type { Plan } from "./saturday.ts";
 import type { StubState } from "./stubDashboard.ts";
 
 /** The four states in which every page is looked at: nothing connected first. */
@@ -61,17 +62,24 @@ function stoppedThistle(nowMs: number, reason: string, start: number): BoothView
  * one was fitted, Thistle's prints wait and none comes out, Sorrel asks how many are left and is a roll short.
  */
 export function watched(): StubState {
+  return watchedWith({});
+}
+
+function watchedWith(overSorrel: Partial<Plan>): StubState {
   const nowMs = at("20:02");
   const [change, asks, stalls, counts] = [
     boothAt(juniper, nowMs, { start: 190, mean: 42 }),
     boothAt(marigold, nowMs),
     boothAt(thistle, nowMs),
-    boothAt(sorrel, nowMs, { spares: 0 }),
+    boothAt(sorrel, nowMs, { spares: 0, ...overSorrel }),
   ].map((booth): BoothView => ({ ...booth, health: "watch" }));
   if (change?.media == null || asks?.media == null || stalls === undefined || counts?.media == null)
     throw new Error("each of the four has paper");
   const fitted = { ask: "fitted" as const, atMs: at("19:52"), sheets: 300 };
-  const left = { ask: "left" as const, atMs: at("19:31"), sheets: 158 };
+  const { sheetsLeft } = counts.media;
+  const { pitches } = counts.counts;
+  const range = { lowSheets: sheetsLeft - 38, highSheets: sheetsLeft + 24 };
+  const left = { ask: "left" as const, atMs: at("19:31"), sheets: range.highSheets };
   return stateOf(nowMs, [
     { ...change, media: aMediaView({ ...change.media, ...saidAtJuniper(), partialRolls: [158] }) },
     { ...asks, media: { ...asks.media, figure: "doubtful", question: fitted } },
@@ -81,12 +89,18 @@ export function watched(): StubState {
     },
     {
       ...counts,
-      media: { ...counts.media, ...{ figure: "doubtful", lowSheets: 96, highSheets: 158, question: left } },
+      media: { ...counts.media, ...range, figure: "doubtful", question: left },
       counts: {
         ...counts.counts,
         ...{ reprints: 6, testPitches: 2, digitalOnly: 11, sessionsBy: "hook", pitchesBy: "counter" },
         difference: {
-          ...{ quantity: "pitches", counted: 231, other: 244, otherBy: "jobs", sinceAtMs: at("19:31") },
+          ...{
+            quantity: "pitches",
+            counted: pitches,
+            other: pitches + 13,
+            otherBy: "jobs",
+            sinceAtMs: at("19:31"),
+          },
         },
       },
     },
@@ -200,7 +214,8 @@ export function manyAlerts(): StubState {
 
 /** Alerts about paper and counts: Marigold's count is in doubt, Sorrel is a roll short and its counts differ. */
 export function paperAlerts(): StubState {
-  const state = watched();
+  // Sorrel has had a busier day than in the other scenes, and its last roll will not do.
+  const state = watchedWith({ mean: 58, changes: ["16:00"] });
   const { nowMs } = state;
   const plain = { reasons: [], queuedJobs: 0, sinceAtMs: nowMs - 8 * minuteMs };
   const alertsOf = (booth: BoothView): AlertView[] => {
@@ -212,7 +227,7 @@ export function paperAlerts(): StubState {
     return [
       anAlertView({
         ...{ ...its, alertId: "short", matter: "sparesShort", severity: "plan", spareRolls: 0 },
-        ...{ rollsNeeded: 1, byAtMs: at("20:45"), emptyAtMs: at("21:40") },
+        ...{ rollsNeeded: 1, byAtMs: at("20:45"), emptyAtMs: booth.outlook.media?.emptyAtMs.p50 ?? null },
       }),
       anAlertView({
         ...{ ...its, alertId: "differ", matter: "countsDiffer", severity: "note" },

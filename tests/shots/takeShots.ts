@@ -75,7 +75,7 @@ function openSunPlan(clock: string) {
     await openPlan(page);
     const slider = page.getByRole("slider", { name: "Time of day" });
     const [hours = 0, minutes = 0] = clock.split(":").map(Number);
-    // The sun rises at 04:55 there, and the slider goes in steps of five minutes from before that.
+    // The slider goes in steps of five minutes from the sun's rise, which it tells itself.
     await slider.fill("0");
     const [riseHours = 0, riseMinutes = 0] = ((await slider.getAttribute("aria-valuetext")) ?? "")
       .slice(0, 5)

@@ -29,6 +29,8 @@ const gapMs = 6 * 60_000;
 /** The axis shows at least this much below the limit, so that a cool evening looks like one. */
 const belowLimitC = 8;
 const gridStepC = 5;
+/** Width of a time on the axis, with its air, as a share of the axis of a phone. */
+const labelShare = 0.15;
 
 /** Temperature at the printer: as measured up to now, then the next hour as a fan, with the limit named. */
 export function HeatCurve(props: HeatCurveProps) {
@@ -46,7 +48,11 @@ function heatConfiguration(props: HeatCurveProps, ink: Ink): ChartConfiguration<
   const values = [...inside.map((point) => point.insideC), ...fan.flatMap(({ p10, p90 }) => [p10, p90])];
   const toAtMs = Math.max(nowMs, fan.at(-1)?.atMs ?? nowMs);
   const hasFan = toAtMs > nowMs;
-  const ticks = [...timeTicks(fromAtMs, nowMs, hasFan ? 2 : 4), nowMs, ...(hasFan ? [toAtMs] : [])];
+  const before = timeTicks(fromAtMs, nowMs, hasFan ? 2 : 4);
+  const ticks = [
+    ...before.filter((atMs) => nowMs - atMs > (toAtMs - fromAtMs) * labelShare),
+    ...[nowMs, ...(hasFan ? [toAtMs] : [])],
+  ];
   const clock = (atMs: number) => (atMs === nowMs ? words.now : format.clock(atMs));
   return {
     type: "line",

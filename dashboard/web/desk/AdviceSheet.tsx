@@ -25,7 +25,7 @@ export function AdviceReasons(props: AdviceProps) {
   const change = changeText(media, props.format);
   return (
     <>
-      {change !== null && (
+      {change !== null && change.choices.length > 0 && (
         <>
           <dl class="weigh">
             {change.choices.map(({ name, cost }) => (

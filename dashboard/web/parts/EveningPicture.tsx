@@ -67,7 +67,7 @@ function EveningIn(props: EveningProps & Room) {
       {changesAtMs
         .filter((atMs) => atMs >= input.openAtMs && atMs <= input.toAtMs)
         .map((atMs) => (
-          <g key={atMs} transform={`translate(${shape.x(atMs)} ${topPx - 10})`}>
+          <g key={atMs} transform={`translate(${shape.x(atMs)} ${topPx})`}>
             <circle class="fitted" r="5" />
             <circle r="1.7" />
           </g>
@@ -142,8 +142,8 @@ function Advised({ input, shape, box }: Drawn & { input: StripInput }) {
   return (
     <>
       <path class="after" d={after} />
-      <path class="advised" d={`M${px} ${box.topPx - 4}V${box.bottomPx}`} />
-      <circle class="advised" cx={px} cy={topPx - 10} r="5" />
+      <path class="advised" d={`M${px} ${box.topPx}V${box.bottomPx}`} />
+      <circle class="advised" cx={px} cy={box.topPx} r="5" />
     </>
   );
 }

@@ -8,6 +8,7 @@ import { EveningPicture } from "./EveningPicture.tsx";
 import { later } from "./later.tsx";
 import { isSmall, nearInput } from "./nearInput.ts";
 import { stripInput } from "./stripInput.ts";
+import type { StripInput } from "./stripShape.ts";
 import { noWish, triedWith } from "./tried.ts";
 
 const PaperTable = later(
@@ -37,14 +38,15 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
   const sun = input === null ? [] : sunWithin(booth.outlook.sun ?? [], input.fromAtMs, input.toAtMs);
   const heading = tried === null ? paperHeading(booth, format, isOld) : triedHeading(tried, format);
   const canEnlarge = !isOld && input !== null && input.fan.length > 0 && isSmall(input);
+  const drawn = canEnlarge && isLarge ? nearInput(input) : input;
   const canTry = !isOld && closeAtMs !== null && nowMs < closeAtMs && (evening?.whatIfs.length ?? 0) > 0;
   return (
     <section class="sheet">
       <h2 aria-live={tried === null ? "off" : "polite"}>{heading}</h2>
-      {input !== null && (
+      {input !== null && drawn !== null && (
         <>
           <EveningPicture
-            input={canEnlarge && isLarge ? nearInput(input) : input}
+            input={drawn}
             tried={tried}
             changesAtMs={booth.rollChangesAtMs}
             sun={sun}
@@ -53,7 +55,7 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
             label={`${words.label} ${heading}`}
           />
           <p class="cap">
-            {inkSentence(booth, isOld, tried !== null, format)}
+            {isOld ? words.oldInk : tried !== null ? words.triedInk : inkSentence(booth, drawn, format)}
             {booth.outlook.sun !== null &&
               ` ${sun.length === 0 ? words.noSun : words.sunBand(sunTimes(sun, format))}`}
           </p>
@@ -78,9 +80,9 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
   );
 }
 
-function inkSentence(booth: BoothView, isOld: boolean, isTrying: boolean, format: Format): string {
-  if (isOld) return words.oldInk;
-  if (isTrying) return words.triedInk;
-  const hasChange = booth.outlook.media?.change != null;
-  return [paperBand(booth, format), words.ink, hasChange ? words.dots : ""].join(" ").trim();
+/** How sure the forecast is, and which ink is which: only of what is drawn. */
+function inkSentence(booth: BoothView, drawn: StripInput, format: Format): string {
+  if (drawn.fan.length === 0) return words.usedInk;
+  const hasDots = drawn.changeAtMs !== null && drawn.topSheets === null;
+  return [paperBand(booth, format), words.usedInk, words.fanInk, hasDots ? words.dots : ""].join(" ").trim();
 }

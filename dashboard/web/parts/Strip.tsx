@@ -2,6 +2,7 @@ import { strip as words } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
 import { Fitted } from "./Fitted.tsx";
 import type { Room } from "./Fitted.tsx";
+import { nowLabel } from "./nowLabel.ts";
 import { placeLabels } from "./placeLabels.ts";
 import type { Label } from "./placeLabels.ts";
 import { StripDrawing } from "./StripDrawing.tsx";
@@ -59,7 +60,7 @@ function cardLabels(
   const labels: Label[] = [];
   if (input.closeAtMs !== null && shape.closePx !== null)
     labels.push({ text: clock(input.closeAtMs), xPx: shape.closePx, anchor: "end", tone: "b" });
-  const now = nowLabel(input, shape, props);
+  const now = nowLabel(input, shape, format, props.isOld);
   if (now !== null && shape.stop !== null) labels.push(now);
   if (shape.empty?.ringPx != null && input.emptyAtMs.p50 !== null)
     labels.push({
@@ -71,25 +72,4 @@ function cardLabels(
   if (now !== null && shape.stop === null) labels.push(now);
   labels.push({ text: clock(input.openAtMs), xPx: 0, anchor: "start" });
   return labels;
-}
-
-function nowLabel(
-  input: StripInput,
-  shape: StripShape,
-  { isOld, format }: { isOld: boolean; format: Format },
-): Label | null {
-  if (isOld) {
-    const at = words.last(format.clock(input.knownAtMs));
-    return { text: at, xPx: shape.x(input.knownAtMs), anchor: "middle" };
-  }
-  if (shape.stop !== null && input.stoppedAtMs !== null) {
-    const say = shape.stop.isOut ? words.out : words.stopped;
-    return {
-      text: say(format.clock(input.stoppedAtMs)),
-      xPx: shape.stop.fromPx,
-      anchor: "middle",
-      tone: "soon",
-    };
-  }
-  return shape.nowPx === null ? null : { text: words.now, xPx: shape.nowPx, anchor: "middle" };
 }

@@ -1,5 +1,6 @@
 import { strip as words } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
+import { nowLabel } from "./nowLabel.ts";
 import type { Label } from "./placeLabels.ts";
 import type { StripInput, StripShape } from "./stripShape.ts";
 
@@ -34,19 +35,13 @@ export function aboveLabels(
   return labels;
 }
 
-/** What stands below it: when the roll ends, now, the hours. */
+/** What stands below it: when the roll ends, now or the stop, the hours. */
 export function belowLabels(input: StripInput, shape: StripShape, format: Format, isOld: boolean): Label[] {
   const labels: Label[] = [];
   const end = emptyLabel(input, shape, format);
   if (end !== null) labels.push(end);
-  if (isOld)
-    labels.push({
-      text: words.last(format.clock(input.knownAtMs)),
-      xPx: shape.x(input.knownAtMs),
-      anchor: "middle",
-    });
-  else if (shape.nowPx !== null)
-    labels.push({ text: words.now, xPx: shape.nowPx, anchor: "middle", tone: "b" });
+  const now = nowLabel(input, shape, format, isOld);
+  if (now !== null) labels.push(isOld ? now : { tone: "b", ...now });
   // The close is named above; an hour at it would say the same once more.
   for (let atMs = Math.ceil(input.fromAtMs / hourMs) * hourMs; atMs < input.toAtMs; atMs += hourMs)
     labels.push({ text: format.hour(atMs), xPx: shape.x(atMs), anchor: "middle" });

@@ -19,6 +19,8 @@ export function stripInput(
   const closeAtMs = booth.booking?.closeAtMs ?? null;
   const endAtMs = closeAtMs ?? Math.max(nowMs, openAtMs + 60_000);
   const media = booth.outlook.media;
+  // With no roll at hand there is nothing to change to, however quiet it gets.
+  const change = isOld || media?.rolls.spares === 0 ? null : (media?.change ?? null);
   return {
     openAtMs,
     closeAtMs,
@@ -32,8 +34,8 @@ export function stripInput(
     sheetsLeft: booth.media?.sheetsLeft ?? null,
     fan: media?.fan ?? [],
     emptyAtMs: media?.emptyAtMs ?? { p10: null, p50: null, p90: null },
-    lull: isOld ? null : (media?.change?.lull ?? null),
-    changeAtMs: isOld ? null : (media?.change?.advised.atMs ?? null),
+    lull: change?.lull ?? null,
+    changeAtMs: change?.advised.atMs ?? null,
     stoppedAtMs: stoppedSince(booth),
   };
 }

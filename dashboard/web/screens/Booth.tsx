@@ -133,7 +133,7 @@ function Needs({ booth, nowMs, format, isOld, said }: NeedsProps) {
     (alert) => question === null || alert.matter !== "countDoubtful",
   );
   const first = pressingAlert(booth);
-  const onPaper = alerts.find((alert) => alert.matter === "mediaLow") ?? null;
+  const onPaper = alerts.find(({ matter }) => matter === "mediaLow" || matter === "sparesShort") ?? null;
   const isOver = booth.booking !== null && nowMs >= booth.booking.closeAtMs;
   const hasAdvice = !isOld && !isOver;
   return (

@@ -3,7 +3,7 @@ import { boothBox } from "@boothward/shared-types/site";
 import * as z from "zod/mini";
 
 /** Answers of the HTTP side that Set-up, pairing and the run sheet read. */
-export const boothEntry = z.object({
+const boothEntry = z.object({
   boothId: z.string(),
   name: z.string(),
   isTrailer: z.boolean(),

@@ -12,7 +12,7 @@ type MediaOutlook = NonNullable<Outlook["media"]>;
 const printNewsMs = 120_000;
 const boothNewsMs = 240_000;
 
-/** What to do about the loaded roll: the one sentence, and what each moment to do it costs. */
+/** What to do about the loaded roll: the one sentence, and, with a roll at hand, what each moment to do it costs. */
 export type ChangeText = {
   doNow: string;
   choices: { name: string; cost: string }[];
@@ -24,6 +24,7 @@ export function changeText(media: MediaOutlook, format: Format): ChangeText | nu
   const doNow = changeStep(media, format);
   const { change } = media;
   if (doNow === null || change === null) return null;
+  if (media.rolls.spares === 0) return { doNow, choices: [], doubt: null };
   const { advised, atEmpty, emptyBeforeChance } = change;
   const empty = { name: words.atEmpty(format.clock(atEmpty.atMs)), cost: costOf(atEmpty) };
   if (isLate(change)) return { doNow, choices: [empty], doubt: null };

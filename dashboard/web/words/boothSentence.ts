@@ -58,7 +58,7 @@ function silentSentence(booth: BoothView, heardAtMs: number, format: Format): st
 }
 
 /** How long the paper lasts, for a booth that nothing presses. */
-export function paperSentence(booth: BoothView, nowMs: number, format: Format): string {
+function paperSentence(booth: BoothView, nowMs: number, format: Format): string {
   const { booking } = booth;
   const media = booth.outlook.media;
   if (booking === null) return words.noHours;

@@ -44,6 +44,19 @@ describe("the body of a booking", () => {
     expect(body).toMatchObject({ guests: null, sheetsLoaded: null, attendant: null, spareRolls: 0 });
   });
 
+  it("reads the heading and the day's high, in the reader's units, and keeps the horizon", () => {
+    const horizon = [{ azimuthDeg: 250, elevationDeg: 12 }];
+    const fields = { "standing.headingDeg": "284", "standing.expectedHighC": "95" };
+    const { standing } = bookingBody(written(fields), { horizon, units: "us" });
+    expect(standing).toEqual({ headingDeg: 284, horizon, expectedHighC: 35 });
+    expect(bookingBody(written()).standing).toEqual({ headingDeg: null, horizon: [], expectedHighC: null });
+  });
+
+  it("lets the dashboard refuse a heading of 725 degrees by its name", () => {
+    const read = bookingInput.safeParse(bookingBody(written({ "standing.headingDeg": "725" })));
+    expect(read.error?.issues.map((issue) => issue.path.join("."))).toEqual(["standing.headingDeg"]);
+  });
+
   it.each([
     ["zone", { zone: "Nowhere/Town" }],
     ["openAtMs", { openAtMs: "soon" }],

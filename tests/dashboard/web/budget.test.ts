@@ -60,7 +60,7 @@ describe.skipIf(!isBuilt)("the weight of the built pages, gzipped script", () =>
     expect(weight).toBeLessThanOrEqual(95);
   });
 
-  it.each(["desk/desk.ts", "replay/Replay.tsx"])(
+  it.each(["desk/desk.ts", "sun/SunPlan.tsx", "replay/Replay.tsx"])(
     "is at most 30 kB more than Booth and charts for %s",
     (part) => {
       const more = kilobytes(scriptsOf(...withCharts, part)) - kilobytes(scriptsOf(...withCharts));

@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { vi } from "vitest";
 import { manyAlerts, onFire, paperAlerts, watched } from "../../shots/scenes.ts";
+import { inTheSun, justSwitchedOn } from "../../shots/sunScenes.ts";
 import { lookAtPages } from "../../support/lookAtPages.ts";
 import { needsTool } from "../../support/needsTool.ts";
 
@@ -19,6 +20,11 @@ async function openAll(page: Page): Promise<void> {
   await page.getByText("What counts sessions and sheets").click();
 }
 
+async function openPlan(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Sun on the printer, from above" }).click();
+  await page.locator(".sunplan").waitFor();
+}
+
 inChromium("the page of a booth", () => {
   lookAtPages([
     { name: "with a stop", makeState: onFire, address: "/booths/thistle", seen: "Facts" },
@@ -29,6 +35,14 @@ inChromium("the page of a booth", () => {
     {
       ...{ name: "with all of it opened", makeState: watched, address: "/booths/juniper", seen: "Facts" },
       prepare: openAll,
+    },
+    {
+      ...{ name: "in the sun, from above", makeState: inTheSun, address: "/booths/sorrel", seen: "Facts" },
+      prepare: openPlan,
+    },
+    {
+      ...{ name: "not measured", makeState: justSwitchedOn, address: "/booths/sorrel", seen: "Facts" },
+      prepare: openPlan,
     },
   ]);
 });

@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { vi } from "vitest";
 import { allWell, manyAlerts, nothingConnected, watched } from "../../shots/scenes.ts";
+import { inTheSun } from "../../shots/sunScenes.ts";
 import { lookAtPages } from "../../support/lookAtPages.ts";
 import { needsTool } from "../../support/needsTool.ts";
 
@@ -16,6 +17,17 @@ async function openReplay(page: Page): Promise<void> {
   await page.getByText("Past (1)").click();
   await page.getByRole("button", { name: "How the forecast did" }).click();
   await page.getByText("The same as a table").click();
+}
+
+const changes = (element: "article" | "section") => async (page: Page) => {
+  const sorrel = page.locator(element, { has: page.getByRole("heading", { name: /Sorrel/ }) }).first();
+  await sorrel.getByRole("button", { name: "Change" }).click();
+};
+
+async function changeStanding(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Sun on the printer, from above" }).click();
+  await changes("article")(page);
+  await page.getByText("Heading from a shadow").click();
 }
 
 inChromium("every page", () => {
@@ -40,6 +52,14 @@ inChromium("every page", () => {
     {
       ...{ name: "Set-up", makeState: allWell, address: "/set-up", seen: "This device" },
       prepare: presses("Pair another computer"),
+    },
+    {
+      ...{ name: "Set-up, a trailer's walls", makeState: inTheSun, address: "/set-up", seen: "This device" },
+      prepare: changes("section"),
+    },
+    {
+      ...{ name: "Run sheet, the sun", makeState: inTheSun, address: "/run-sheet", seen: "on the run sheet" },
+      prepare: changeStanding,
     },
     { name: "Sign in", makeState: signedOut, address: "/sign-in", seen: "Password" },
     {

@@ -95,7 +95,7 @@ describe("the verdict over all booths", () => {
   it("says what is due soon with the earliest latest moment first", () => {
     const found = verdict(low(juniper, eveningAtMs + 2 * hourMs), low(sorrel, eveningAtMs + hourMs));
     expect(found.headline).toMatch(/^The trailer Sorrel needs a roll by 19:00/);
-    expect(found.more).toContain("And one more soon.");
+    expect(found.more).toContain("Another booth needs something soon.");
     expect(verdict(low(juniper, eveningAtMs + hourMs), marigold, thistle).more).toContain(
       "The other two will make it to close.",
     );
@@ -146,6 +146,8 @@ describe("the verdict over all booths", () => {
   });
 
   it("says beside one that needs somebody now how many more are due soon", () => {
-    expect(verdict(stopped(juniper), low(marigold, eveningAtMs + hourMs)).more).toBe("And one more soon.");
+    expect(verdict(stopped(juniper), low(marigold, eveningAtMs + hourMs)).more).toBe(
+      "Another booth needs something soon.",
+    );
   });
 });

@@ -4,7 +4,7 @@ export const advice = {
   atEmpty: (at: string) => `When it is empty, about ${at}`,
   waits: (groups: number) =>
     groups < 0.5
-      ? "nobody waits to speak of"
+      ? "hardly anybody waits"
       : groups < 1.5
         ? "about one group waits"
         : `about ${Math.round(groups)} groups wait`,

@@ -16,7 +16,6 @@ export const copying = { done: "Copied", failed: "Could not copy; mark the text 
 
 export const form = {
   sending: "Sending…",
-  notSent: "Not saved.",
   cancel: "Cancel",
 };
 

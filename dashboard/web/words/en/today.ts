@@ -27,7 +27,10 @@ export const verdict = {
     `${listed(names)}: ${names.length === 1 ? "how long the paper lasts is" : "how long their paper lasts is"} not known.`,
   noHours: (names: readonly string[]) => `${listed(names)}: no open hours on the run sheet.`,
   severalNow: (n: number) => `${capital(numberWord(n))} booths need somebody now.`,
-  severalSoon: (n: number) => `And ${numberWord(n)} more soon.`,
+  severalSoon: (n: number) =>
+    n === 1
+      ? "Another booth needs something soon."
+      : `${capital(numberWord(n))} more booths need something soon.`,
   stopped: (name: string) => `${name} has stopped.`,
   handNeeded: (name: string) => `${name} needs a hand.`,
   watched: (name: string) => `Keep an eye on ${name}.`,
