@@ -25,7 +25,7 @@ export default defineConfig({
             },
             {
               name: "strips",
-              test: /web.(parts.(Strip|Fitted|placeLabels|strip|EveningPicture|tried)|words.en.(today|booth|step))/,
+              test: /web.(parts.(Age|Chip|AlertSheet|Strip|Fitted|placeLabels|strip|EveningPicture|tried)|words.(boothSentence|nextStep|changeStep|en.(today|booth|step)))/,
             },
           ],
         },
