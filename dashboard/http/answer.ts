@@ -34,11 +34,20 @@ export function readBody<T>(schema: Schema<T>, body: unknown): { value: T } | { 
   const read = schema.safeParse(body ?? {});
   if (read.success) return { value: read.data };
   const issue = read.error.issues[0];
-  const field = issue?.path.join(".") ?? "";
+  const field = fieldOf(issue?.path ?? []);
   if (issue === undefined || field === "")
     return { refusal: no(400, "wrongBody", "The request is not what this address expects.") };
   const reason = issue.message.charAt(0).toLowerCase() + issue.message.slice(1);
   return { refusal: no(400, "wrongField", `${field}: ${reason}${repeated(body, field)}.`, field) };
+}
+
+/** `box.openings[0].widthM`: as code writes it. */
+function fieldOf(path: readonly PropertyKey[]): string {
+  return path.reduce<string>(
+    (field, key) =>
+      typeof key === "number" ? `${field}[${key}]` : field === "" ? String(key) : `${field}.${String(key)}`,
+    "",
+  );
 }
 
 function repeated(body: unknown, field: string): string {

@@ -76,7 +76,7 @@ describe("booths", () => {
     expect(wide).toMatchObject({ status: 400, no: { field: "box.openings[0].widthM" } });
     expect(wide.no?.sentence).toContain("5 is wider than the wall it is in");
     const turned = await put({ openings: [{ ...opening, bearingDeg: 725 }] });
-    expect(turned).toMatchObject({ status: 400, no: { field: "box.openings.0.bearingDeg" } });
+    expect(turned).toMatchObject({ status: 400, no: { field: "box.openings[0].bearingDeg" } });
     const away = await put({ openings: [{ ...opening, bearingDeg: 270 }] });
     expect(away.no?.sentence).toContain("looks away from the printer");
     expect(await seeBooths(api)).toMatchObject([{ box }]);
@@ -184,6 +184,8 @@ describe("bookings", () => {
     ["closeAtMs", { closeAtMs: sixAtMs - 1 }],
     ["closeAtMs", { closeAtMs: sixAtMs + 49 * hourMs }],
     ["guests", { guests: -1 }],
+    ["standing.headingDeg", { standing: { headingDeg: 725, horizon: [], expectedHighC: null } }],
+    ["standing.expectedHighC", { standing: { headingDeg: null, horizon: [], expectedHighC: 86 } }],
     ["sheetsLoaded", { sheetsLoaded: 1.5 }],
     ["spareRolls", { spareRolls: "two" }],
   ])("with a wrong %s are refused, naming the field", async (field, wrong) => {
