@@ -2,12 +2,13 @@ import type { BoothView } from "@boothward/shared-types/view";
 import { useState } from "preact/hooks";
 import { FormRefusal } from "../parts/Field.tsx";
 import { noWish } from "../parts/tried.ts";
-import type { Tried, Wish } from "../parts/tried.ts";
+import type { Trial, Tried, Wish } from "../parts/tried.ts";
 import { TwoTaps } from "../parts/TwoTaps.tsx";
 import { rollsText } from "../words/adviceWords.ts";
 import { closeClock } from "../words/boothWords.ts";
 import { whatIf as words } from "../words/en/desk.ts";
 import type { Format } from "../words/format.ts";
+import { trialOf } from "./trialOf.ts";
 import { useSay } from "./useSay.ts";
 
 /** The latest close that is looked at, and the steps to it, minutes. */
@@ -18,7 +19,7 @@ type WhatIfsProps = {
   booth: BoothView;
   wish: Wish;
   tried: Tried | null;
-  choose: (wish: Wish) => void;
+  choose: (trial: Trial) => void;
   format: Format;
 };
 
@@ -35,7 +36,7 @@ export function WhatIfs({ booth, wish, tried, choose, format }: WhatIfsProps) {
   const extend = async () => {
     if ((await say({ kind: "extended", bookingId: booking.bookingId, closeAtMs })) === null) return;
     setMade(words.made(closeAt));
-    choose(noWish);
+    choose(trialOf(noWish));
   };
   const says = wish.extraMin === 0 ? words.booked(bookedAt) : words.closeAt(closeAt);
   return (
@@ -47,7 +48,7 @@ export function WhatIfs({ booth, wish, tried, choose, format }: WhatIfsProps) {
           type="checkbox"
           role="switch"
           checked={wish.isOnePrint}
-          onChange={(event) => choose({ ...wish, isOnePrint: event.currentTarget.checked })}
+          onChange={(event) => choose(trialOf({ ...wish, isOnePrint: event.currentTarget.checked }))}
         />
       </label>
       <label class="slide">
@@ -60,7 +61,7 @@ export function WhatIfs({ booth, wish, tried, choose, format }: WhatIfsProps) {
           step={stepMin}
           value={wish.extraMin}
           aria-valuetext={says}
-          onInput={(event) => choose({ ...wish, extraMin: event.currentTarget.valueAsNumber })}
+          onInput={(event) => choose(trialOf({ ...wish, extraMin: event.currentTarget.valueAsNumber }))}
         />
       </label>
       {isWishing && <p>{tried === null ? words.notForecast : rollsText(tried.rolls)}</p>}

@@ -6,5 +6,6 @@ export { HeatAhead } from "./HeatAhead.tsx";
 export { PaperTable } from "./PaperTable.tsx";
 export { PaperActions } from "./PaperActions.tsx";
 export { QuestionSheet } from "./QuestionSheet.tsx";
+export { SunCaption } from "./SunCaption.tsx";
 export { SunSheet } from "./SunSheet.tsx";
 export { WhatIfs } from "./WhatIfs.tsx";

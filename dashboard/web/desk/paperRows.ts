@@ -1,6 +1,6 @@
 import type { SunStretch } from "@boothward/shared-types/site";
 import { paper as words } from "../words/en/booth.ts";
-import { sunMarks } from "../words/en/heatAhead.ts";
+import { sunWords } from "../words/en/heatAhead.ts";
 import type { Format } from "../words/format.ts";
 import { fanAt } from "../parts/stripShape.ts";
 import type { StripInput } from "../parts/stripShape.ts";
@@ -58,8 +58,8 @@ function marksOf(
   };
   for (const atMs of changesAtMs) mark(atMs, words.marks.fitted);
   for (const { fromAtMs, toAtMs } of sun) {
-    mark(Math.max(fromAtMs, input.openAtMs), sunMarks.on);
-    mark(toAtMs, sunMarks.off);
+    mark(Math.max(fromAtMs, input.openAtMs), sunWords.on);
+    mark(toAtMs, sunWords.off);
   }
   mark(input.knownAtMs, words.marks.now);
   mark(input.lull?.fromAtMs ?? null, words.marks.lull);

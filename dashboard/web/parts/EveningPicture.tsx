@@ -1,5 +1,6 @@
 import type { SunStretch } from "@boothward/shared-types/site";
 import { strip as words } from "../words/en/today.ts";
+import { sunWithin } from "./sunWithin.ts";
 import type { Format } from "../words/format.ts";
 import { aboveLabels, belowLabels } from "./eveningLabels.ts";
 import { Fitted } from "./Fitted.tsx";
@@ -44,7 +45,8 @@ function EveningIn(props: EveningProps & Room) {
   const shape = stripShape(input, box);
   const below = placeLabels(belowLabels(input, shape, format, props.isOld), textPx, widthPx);
   const above = placeLabels(aboveLabels(input, shape, format, changesAtMs), textPx, widthPx);
-  const bandPx = props.sun.length === 0 ? 0 : sunPx.room;
+  const sun = sunWithin(props.sun, input.fromAtMs, input.toAtMs);
+  const bandPx = sun.length === 0 ? 0 : sunPx.room;
   const tallPx = box.bottomPx + textPx * 2;
   return (
     <svg
@@ -55,7 +57,7 @@ function EveningIn(props: EveningProps & Room) {
       role="img"
       aria-label={props.label}
     >
-      {bandPx > 0 && <SunBand sun={props.sun} input={input} shape={shape} box={box} />}
+      {bandPx > 0 && <SunBand sun={sun} input={input} shape={shape} box={box} />}
       <StripDrawing shape={shape} box={box} overPx={4}>
         <Grid input={input} shape={shape} box={box} />
       </StripDrawing>

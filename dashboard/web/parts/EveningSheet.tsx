@@ -1,19 +1,24 @@
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import { useState } from "preact/hooks";
-import { paperBand, paperHeading, triedHeading } from "../words/boothWords.ts";
+import { paperBand, paperHeading } from "../words/boothWords.ts";
 import { paper as words } from "../words/en/booth.ts";
-import { sunTimes, sunWithin } from "../words/sunText.ts";
 import type { Format } from "../words/format.ts";
 import { EveningPicture } from "./EveningPicture.tsx";
 import { later } from "./later.tsx";
 import { isSmall, nearInput } from "./nearInput.ts";
 import { stripInput } from "./stripInput.ts";
 import type { StripInput } from "./stripShape.ts";
-import { noWish, triedWith } from "./tried.ts";
+import { sunWithin } from "./sunWithin.ts";
+import { noWish } from "./tried.ts";
+import type { Trial } from "./tried.ts";
 
 const PaperTable = later(
   () => import("../desk/desk.ts").then((file) => file.PaperTable),
   () => <div class="table-waiting" />,
+);
+const SunCaption = later(
+  () => import("../desk/desk.ts").then((file) => file.SunCaption),
+  () => null,
 );
 const WhatIfs = later(
   () => import("../desk/desk.ts").then((file) => file.WhatIfs),
@@ -30,13 +35,14 @@ type EveningSheetProps = {
 
 /** The paper of the evening: its sentence, its picture, how sure it is, the same as a table, and what to try. */
 export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSheetProps) {
-  const [wish, setWish] = useState(noWish);
+  const [trial, setTrial] = useState<Trial | null>(null);
   const [isLarge, setLarge] = useState(false);
   const input = stripInput(booth, nowMs, isOld, null);
   const closeAtMs = booth.booking?.closeAtMs ?? null;
-  const tried = isOld ? null : triedWith(evening, wish, closeAtMs);
+  const looked = isOld ? null : (trial?.look(evening, closeAtMs, format) ?? null);
+  const tried = looked?.tried ?? null;
   const sun = input === null ? [] : sunWithin(booth.outlook.sun ?? [], input.fromAtMs, input.toAtMs);
-  const heading = tried === null ? paperHeading(booth, format, isOld) : triedHeading(tried, format);
+  const heading = looked?.heading ?? paperHeading(booth, format, isOld);
   const canEnlarge = !isOld && input !== null && input.fan.length > 0 && isSmall(input);
   const drawn = canEnlarge && isLarge ? nearInput(input) : input;
   const canTry = !isOld && closeAtMs !== null && nowMs < closeAtMs && (evening?.whatIfs.length ?? 0) > 0;
@@ -55,9 +61,8 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
             label={`${words.label} ${heading}`}
           />
           <p class="cap">
-            {isOld ? words.oldInk : tried !== null ? words.triedInk : inkSentence(booth, drawn, format)}
-            {booth.outlook.sun !== null &&
-              ` ${sun.length === 0 ? words.noSun : words.sunBand(sunTimes(sun, format))}`}
+            {isOld ? words.oldInk : (looked?.ink ?? inkSentence(booth, drawn, format))}
+            {booth.outlook.sun !== null && <SunCaption sun={sun} format={format} />}
           </p>
           <div class="under">
             {canEnlarge && (
@@ -75,7 +80,9 @@ export function EveningSheet({ booth, evening, nowMs, isOld, format }: EveningSh
           </div>
         </>
       )}
-      {canTry && <WhatIfs booth={booth} wish={wish} tried={tried} choose={setWish} format={format} />}
+      {canTry && (
+        <WhatIfs booth={booth} wish={trial?.wish ?? noWish} tried={tried} choose={setTrial} format={format} />
+      )}
     </section>
   );
 }

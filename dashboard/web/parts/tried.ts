@@ -1,4 +1,5 @@
 import type { BoothEvening, FanPoint, WhatIf } from "@boothward/shared-types/view";
+import type { Format } from "../words/format.ts";
 import { fanAt } from "./stripShape.ts";
 import type { Empty, StripInput } from "./stripShape.ts";
 
@@ -14,14 +15,16 @@ export type Tried = Pick<WhatIf, "fan" | "lastsChance" | "leftAtClose" | "rolls"
   closeAtMs: number;
 };
 
-/** The evening with a wish; null: nothing is wished, or it was not forecast. */
-export function triedWith(evening: BoothEvening | null, wish: Wish, bookedAtMs: number | null): Tried | null {
-  if (bookedAtMs === null || (wish.extraMin === 0 && !wish.isOnePrint)) return null;
-  const found = evening?.whatIfs.find(
-    (each) => each.extraMin === wish.extraMin && each.isOnePrint === wish.isOnePrint,
-  );
-  return found === undefined ? null : { ...found, wish, closeAtMs: bookedAtMs + wish.extraMin * 60_000 };
-}
+/** What is tried, with how it is looked at: that comes with the part that lets a person try. */
+export type Trial = {
+  wish: Wish;
+  /** null: nothing is wished, or it was not forecast. */
+  look: (
+    evening: BoothEvening | null,
+    bookedAtMs: number | null,
+    format: Format,
+  ) => { tried: Tried; heading: string; ink: string } | null;
+};
 
 /** How a full roll would go on from the advised change, by the likeliest demand. */
 export function afterChange({ fan, changeAtMs, kitSheets }: StripInput): FanPoint[] {

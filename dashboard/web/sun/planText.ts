@@ -1,6 +1,6 @@
 import type { BoothFrame, Opening, SunSite } from "../../forecast/sun/boothFrame.ts";
 import { clearSunAt } from "../../forecast/sun/sunRay.ts";
-import { sunPlan as words, walls, windOf } from "../words/en/sun.ts";
+import { sunPlan as words, walls, windLetters, windOf } from "../words/en/sun.ts";
 import { listed } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
 import { litThrough } from "./dayPlan.ts";
@@ -95,7 +95,7 @@ export function hourRows(plan: DayPlan, site: SunSite, format: Format): string[]
     const isLit = litThrough(plan, atMs).length > 0;
     return [
       format.clock(atMs),
-      elevationDeg <= 0 ? words.down : words.sunCell(degText(elevationDeg), windOf(azimuthDeg)),
+      elevationDeg <= 0 ? words.down : words.sunCell(degText(elevationDeg), windLetters(azimuthDeg)),
       isLit ? words.inSun : words.inShade,
     ];
   });

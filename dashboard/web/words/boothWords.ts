@@ -1,8 +1,7 @@
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
-import type { Tried } from "../parts/tried.ts";
-import { lastsFrom, paperOutlook, pressingAlert } from "../state/boothLook.ts";
+import { paperOutlook, pressingAlert } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
-import { figureText, inFives, presentSentence } from "./boothSentence.ts";
+import { figureText, presentSentence } from "./boothSentence.ts";
 import { heat, paper, sessions } from "./en/booth.ts";
 import { card, nameOf, strip, verdict } from "./en/today.ts";
 import type { Format } from "./format.ts";
@@ -63,19 +62,6 @@ export function paperHeading(booth: BoothView, format: Format, isOld: boolean): 
 /** A close as it is spoken: 00:00 is easily taken for the wrong end of a day. */
 export function closeClock(atMs: number, format: Format): string {
   return strip.clock(format.clock(atMs));
-}
-
-/** What the picture says while something is tried. */
-export function triedHeading(tried: Tried, format: Format): string {
-  const { wish, lastsChance, emptyAtMs, leftAtClose } = tried;
-  const start = paper.tried(
-    wish.isOnePrint,
-    wish.extraMin === 0 ? null : closeClock(tried.closeAtMs, format),
-  );
-  if (lastsChance >= lastsFrom) return start + paper.triedLasts(format.count(inFives(leftAtClose.p50)));
-  if (lastsChance >= 0.5 || emptyAtMs.p50 === null)
-    return start + paper.triedMayLast(card.inTen(Math.round(lastsChance * 10)));
-  return start + paper.triedEnds(format.clock(emptyAtMs.p50));
 }
 
 /** How sure the forecast of the paper is, as a sentence; empty where there is none. */

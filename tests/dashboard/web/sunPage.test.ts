@@ -88,7 +88,7 @@ inChromium("heat and sun in Chromium", () => {
     expect(cells[0]).toBe("left opening");
     const heading = await plan.locator("h3").first().innerText();
     expect(heading).toContain(`from ${cells[1]} to ${cells[2]} through the left opening`);
-    await plan.getByLabel("Day").fill("2026-12-19");
+    await plan.getByLabel("Day", { exact: true }).fill("2026-12-19");
     await until(async () => (await plan.locator("h3").first().innerText()) !== heading, "the other day");
     await sees(page, "Saturday 19 December");
   });

@@ -10,7 +10,7 @@ import {
   openingNames,
   openingRows,
 } from "../../../dashboard/web/sun/planText.ts";
-import { windOf } from "../../../dashboard/web/words/en/sun.ts";
+import { windLetters, windOf } from "../../../dashboard/web/words/en/sun.ts";
 import { formatIn } from "../../../dashboard/web/words/format.ts";
 import { aBoothFrame, anOpening, aSunSite } from "../../support/aBoothFrame.ts";
 import { aBooking } from "../../support/aBooking.ts";
@@ -139,6 +139,7 @@ describe("names", () => {
 
   it("give every direction one of sixteen winds", () => {
     const said = [0, 11.2, 11.3, 45, 202.5, 247.5, 359, -90].map(windOf);
+    expect([247.5, 315, 0].map(windLetters)).toEqual(["WSW", "NW", "N"]);
     expect(said).toEqual([
       ...["north", "north", "north-northeast", "northeast"],
       ...["south-southwest", "west-southwest", "north", "west"],

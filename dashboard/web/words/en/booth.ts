@@ -23,7 +23,6 @@ export const paper = {
   fanInk: "Blue: expected.",
   large: "From now on, in large",
   whole: "The whole evening",
-  triedInk: "Blue dots: with what you try, eight times in ten between the outer ones. Nothing of it is sent.",
   dots: "Grey dots: after the change that is advised.",
   marks: {
     open: "opens",
@@ -36,17 +35,7 @@ export const paper = {
     close: "close",
   },
   within: (from: string, to: string) => `${from} to ${to}`,
-  sunBand: (stretches: string) => `The band on top is the sun on the printer, ${stretches}.`,
-  noSun: "No sun on the printer in these hours.",
-  sunFromTo: (from: string, to: string) => `${from} to ${to}`,
   oldInk: "Filled: used by then. Strokes: what was expected then.",
-  tried: (isOnePrint: boolean, close: string | null) =>
-    isOnePrint
-      ? `With one print a session${close === null ? "" : `, open until ${close}`}`
-      : `Open until ${close ?? "then"}`,
-  triedLasts: (spare: string) => `: the loaded roll lasts, about ${spare} to spare.`,
-  triedMayLast: (chance: string) => `: the loaded roll may only just last, ${chance}.`,
-  triedEnds: (at: string) => `: the loaded roll ends about ${at}.`,
   label: "Sheets left through the evening.",
   columns: ["Time", "Sheets left", "8 in 10 within"],
 };

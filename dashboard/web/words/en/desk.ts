@@ -63,6 +63,14 @@ export const said = {
 };
 
 export const whatIf = {
+  triedInk: "Blue dots: with what you try, eight times in ten between the outer ones. Nothing of it is sent.",
+  tried: (isOnePrint: boolean, close: string | null) =>
+    isOnePrint
+      ? `With one print a session${close === null ? "" : `, open until ${close}`}`
+      : `Open until ${close ?? "then"}`,
+  triedLasts: (spare: string) => `: the loaded roll lasts, about ${spare} to spare.`,
+  triedMayLast: (chance: string) => `: the loaded roll may only just last, ${chance}.`,
+  triedEnds: (at: string) => `: the loaded roll ends about ${at}.`,
   title: "What if",
   onePrint: "One print a session",
   longer: "Open longer",

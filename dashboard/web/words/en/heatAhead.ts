@@ -16,7 +16,10 @@ export const heatAhead = {
   expected: (sensor: string | null) => (sensor === null ? "Expected" : `Expected at ${sensor}`),
 };
 
-export const sunMarks = {
+export const sunWords = {
+  sunBand: (stretches: string) => `The band on top is the sun on the printer, ${stretches}.`,
+  noSun: "No sun on the printer in these hours.",
+  sunFromTo: (from: string, to: string) => `${from} to ${to}`,
   on: "sun on the printer",
   off: "sun off the printer",
 };

@@ -11,6 +11,12 @@ export const windOf = (bearingDeg: number): string => {
   return (step % 2 === 0 ? winds[step / 2] : between[(step - 1) / 2]) ?? "";
 };
 
+/** The same as on a compass card, "WSW". */
+export const windLetters = (bearingDeg: number): string =>
+  windOf(bearingDeg)
+    .replace(/(north|south|east|west)/g, (word) => word.charAt(0).toUpperCase())
+    .replace("-", "");
+
 export const walls = { front: "front", right: "right", rear: "rear", left: "left" } as const;
 
 export const sunPlan = {
@@ -41,10 +47,10 @@ export const sunPlan = {
   never: "not that day",
   hours: "Hour by hour",
   hourColumns: ["Time", "Sun", "Printer"],
-  sunCell: (height: string, wind: string) => `${height}, ${wind}`,
+  sunCell: (height: string, wind: string) => `${height} ${wind}`,
   down: "down",
-  inSun: "in the sun",
-  inShade: "in the shade",
+  inSun: "sun",
+  inShade: "shade",
   print: "Print it",
 };
 
