@@ -11,7 +11,7 @@ const massSdC = 4;
 const firstPushMin = 12;
 /** Gains of the full beam and of a full sky, C/min, and how far off they may be. */
 const beamGain = { mean: 0.06, sd: 0.1 } as const;
-const skyGain = { mean: 0.03, sd: 0.05 } as const;
+const skyGain = { mean: 0.06, sd: 0.08 } as const;
 
 /** The bank after one reading, when nothing else is known of the booth. */
 export function openBank(insideC: number, surroundingsSd: number): Bank {

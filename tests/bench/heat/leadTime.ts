@@ -7,8 +7,8 @@ import { simulateCases, type SeedRange } from "./simulateCase.ts";
 /** The afternoons on which the alert is tried: nobody opens doors or cools, the sun does what it does. */
 const alertFamilies = ["trailer, closed", "trailer, sun on the printer", "trailer, clouds"] as const;
 
-/** From this chance on, twice running, the alert is raised. Chosen on the tuning seeds. */
-export const alertChance = 0.2;
+/** From this chance on the alert is raised, and it stays until the chance is half of it. Chosen on the tuning seeds. */
+export const alertChance = 0.25;
 
 export type AlertMeasures = {
   readonly crossings: number;
@@ -67,7 +67,7 @@ function playDay(heat: HeatCase, open: OpenForecaster) {
   const crossedAt = course.findIndex((degC) => degC > heat.site.limitC);
   const forecaster = open(heat.site);
   const raisedMin: number[] = [];
-  let [taken, inRow, isUp] = [0, 0, false];
+  let [taken, isUp] = [0, false];
   for (
     let minute = 30;
     minute < (crossedAt === -1 ? course.length - falseAfterMin : crossedAt);
@@ -77,9 +77,8 @@ function playDay(heat: HeatCase, open: OpenForecaster) {
     for (; taken < heat.readings.length && heat.readings[taken]!.atMs <= atMs; taken += 1)
       forecaster.take(heat.readings[taken]!);
     const chance = forecaster.ask(atMs)?.crossChance60 ?? 0;
-    inRow = chance >= alertChance ? inRow + 1 : 0;
-    if (inRow >= 2 && !isUp) raisedMin.push(minute);
-    isUp = inRow >= 2 || (isUp && chance > alertChance / 2);
+    if (chance >= alertChance && !isUp) raisedMin.push(minute);
+    isUp = chance >= (isUp ? alertChance / 2 : alertChance);
   }
   // A day whose limit is passed within the first hour and a half gives nobody a chance to say so.
   const crossedMin = crossedAt >= falseAfterMin ? crossedAt : null;

@@ -52,7 +52,8 @@ function measuresOf(family: string, tried: readonly Tried[]): FamilyMeasures {
     pinballRatio: cells.map(({ pinballRatio }) => pinballRatio),
     bestBaseline: cells.map(({ best }) => best),
     brier,
-    brierRatio: limits.some(({ passed }) => passed) ? brier / Math.min(...briers) : NaN,
+    // Where all pass or none does there is nothing to tell apart.
+    brierRatio: new Set(limits.map(({ passed }) => passed)).size === 2 ? brier / Math.min(...briers) : NaN,
     coverage: mean(asked.map(({ said, cameC }) => (cameC >= said.p10 && cameC <= said.p90 ? 1 : 0))),
   };
 }
