@@ -28,7 +28,7 @@ const massOutward = 0.15;
 
 /**
  * The grey-box model solved for a step of any length, exactly while what drives it is held:
- * dT = (Tm - T)/tm + (To - T)/te + q + heat; dTm = 0.35 (T - Tm)/tm + 0.15 (To - Tm)/te; dq = -q/tq.
+ * dT = (Tm - T)/tm + (To - T)/te + q + heat; dTm = 0.5 (T - Tm)/tm + 0.15 (To - Tm)/te; dq = -q/tq.
  *
  * By the two eigenvalues of the pair (T, Tm), which are real and below zero.
  */
