@@ -1,3 +1,4 @@
+import { alertChance } from "../../../dashboard/alerts/judgeHeat.ts";
 import { between, seededDice } from "../../../seeds/dice.ts";
 import { families } from "./families.ts";
 import type { OpenForecaster } from "./forecasters.ts";
@@ -6,9 +7,6 @@ import { simulateCases, type SeedRange } from "./simulateCase.ts";
 
 /** The afternoons on which the alert is tried: nobody opens doors or cools, the sun does what it does. */
 const alertFamilies = ["trailer, closed", "trailer, sun on the printer", "trailer, clouds"] as const;
-
-/** From this chance on the alert is raised, and it stays until the chance is half of it. Chosen on the tuning seeds. */
-export const alertChance = 0.25;
 
 export type AlertMeasures = {
   readonly crossings: number;
@@ -77,8 +75,8 @@ function playDay(heat: HeatCase, open: OpenForecaster) {
     for (; taken < heat.readings.length && heat.readings[taken]!.atMs <= atMs; taken += 1)
       forecaster.take(heat.readings[taken]!);
     const chance = forecaster.ask(atMs)?.crossChance60 ?? 0;
-    if (chance >= alertChance && !isUp) raisedMin.push(minute);
-    isUp = chance >= (isUp ? alertChance / 2 : alertChance);
+    if (chance >= alertChance.from && !isUp) raisedMin.push(minute);
+    isUp = chance >= (isUp ? alertChance.until : alertChance.from);
   }
   // A day whose limit is passed within the first hour and a half gives nobody a chance to say so.
   const crossedMin = crossedAt >= falseAfterMin ? crossedAt : null;
