@@ -1,4 +1,5 @@
-import { alertChance, type AlertMeasures } from "./leadTime.ts";
+import { alertChance } from "../../../dashboard/alerts/judgeHeat.ts";
+import type { AlertMeasures } from "./leadTime.ts";
 import { byHorizon, geometricMean, rmseOver, type FamilyMeasures } from "./measures.ts";
 import { boundsText, columns, verdict } from "../forecast/printTable.ts";
 
@@ -93,7 +94,7 @@ function measureRows({ own, constantSun, alerts, askMs }: HeatResults): string[]
     row("ms a reading and an ask, median", atShare(0.5), atMost(30), atMost(5)),
     row("ms a reading and an ask, 99 %", atShare(0.99), atMost(30), atMost(5)),
     row(
-      `alert (chance ${String(alertChance)}) 20 min before the limit`,
+      `alert (chance ${String(alertChance.from)}) 20 min before the limit`,
       alerts.inTime,
       atLeast(0.9),
       atLeast(0.95),
