@@ -10,7 +10,7 @@ import { kitSheets, playNight, type Night } from "./playNight.ts";
 /** What a rule did on average, per evening. */
 export type RuleRow = Night & { readonly rule: string };
 
-const eveningsUsual = 20;
+const eveningsUsual = 60;
 const columns = ["delayed", "turnedAway", "wasted", "setAside", "changes"] as const;
 
 /** A booth begins with whatever is on its printer; a full kit would outlast most of these evenings. */
