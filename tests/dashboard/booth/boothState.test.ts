@@ -137,7 +137,7 @@ describe("the temperature inside", () => {
     expect(insideNow(stateOf(lines))).toMatchObject({ sensor: "case", insideC: 31, outsideC: 12 });
   });
 
-  it("knows since when it is too hot, past a short dip, within its hour", () => {
+  it("knows since when it is too hot, past a short dip, within its hours", () => {
     const lines: StoryLine[] = [
       [0, "inside", { insideC: 39 }],
       [2, "inside", { insideC: 40 }],
@@ -147,7 +147,7 @@ describe("the temperature inside", () => {
     expect(hotSince(stateOf(lines), 40, 1)).toEqual({ atMs: at(2), isWholeTrail: false });
     expect(hotSince(stateOf(lines), 40, 0.5)).toEqual({ atMs: at(6), isWholeTrail: false });
     expect(hotSince(stateOf(lines), 42, 1)).toBeNull();
-    expect(hotSince(stateOf(warming(45, 0, 80)), 40, 1)).toEqual({ atMs: at(20.5), isWholeTrail: true });
+    expect(hotSince(stateOf(warming(45, 0, 300)), 40, 1)).toEqual({ atMs: at(60.5), isWholeTrail: true });
   });
 });
 
