@@ -10,7 +10,7 @@ import { simulateFamily, type SeedRange } from "./simulateEvening.ts";
 import { tryEvening, type Forecaster, type TriedEvening } from "./tryEvening.ts";
 
 /** Evenings a family when judging, in a quick run, and for fitting the baselines' spread. */
-const eveningsJudged = 60;
+const eveningsJudged = 120;
 const eveningsQuick = 8;
 const eveningsFitted = 10;
 
