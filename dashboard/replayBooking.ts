@@ -4,6 +4,7 @@ import type { BookedTime } from "./booth/bookingWindows.ts";
 import type { BoothSettings } from "./booth/boothSettings.ts";
 import { emptyBooth, reduceBooth, type BoothState } from "./booth/boothState.ts";
 import { compareItems } from "./booth/compareItems.ts";
+import { fittedAt } from "./booth/fittedAt.ts";
 import { mediaNow } from "./booth/mediaNow.ts";
 import { isTakenBack, takenBackNames, takingsIn } from "./booth/takenBack.ts";
 import { stateOfItems } from "./booth/timeline.ts";
@@ -141,11 +142,6 @@ function ask(
       lastsChance: left === null ? null : ahead.atMost(last, left),
     },
   };
-}
-
-/** When rolls were put in, oldest first. */
-function fittedAt({ media }: BoothState): readonly number[] {
-  return media.changes.flatMap(({ base }) => (base.basis === "off" ? [] : [base.atMs]));
 }
 
 function sheetsAfter(sessions: readonly SeenSession[], atMs: number): number {

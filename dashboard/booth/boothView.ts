@@ -2,6 +2,7 @@ import type { AlertView, BoothView, Health, LeftPoint, Outlook, Tally } from "@b
 import type { BookedTime } from "./bookingWindows.ts";
 import type { BoothSettings } from "./boothSettings.ts";
 import type { BoothState } from "./boothState.ts";
+import { fittedAt } from "./fittedAt.ts";
 import { insideNow } from "./insideNow.ts";
 import { loadedBase, mediaAt, mediaNow } from "./mediaNow.ts";
 import { mediaQuestion } from "./mediaQuestion.ts";
@@ -119,11 +120,6 @@ function mediaView(scene: BoothScene): BoothView["media"] {
     question: mediaQuestion(state, booth, booking),
     said: mediaSaid(state.words, pastFrom(scene)),
   };
-}
-
-/** When rolls were put in, oldest first. */
-function fittedAt({ media }: BoothState): readonly number[] {
-  return media.changes.flatMap(({ base }) => (base.basis === "off" ? [] : [base.atMs]));
 }
 
 function printerView(state: BoothState, atMs: number): BoothView["printer"] {

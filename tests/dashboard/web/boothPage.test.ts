@@ -1,9 +1,7 @@
-import type { Page } from "playwright-core";
-import { expect, it, onTestFinished, vi } from "vitest";
+import { expect, it, vi } from "vitest";
 import { allWell, onFire } from "../../shots/scenes.ts";
-import { openStubDashboard } from "../../shots/stubDashboard.ts";
-import type { StubState } from "../../shots/stubDashboard.ts";
-import { builtPages, chromiumPages } from "../../support/aChromiumPage.ts";
+import { chromiumPages } from "../../support/aChromiumPage.ts";
+import { aStub, sees } from "../../support/aStub.ts";
 import { inkedCanvases } from "../../support/inkedCanvases.ts";
 import { needsTool } from "../../support/needsTool.ts";
 import { until } from "../../support/until.ts";
@@ -12,14 +10,6 @@ import { until } from "../../support/until.ts";
 vi.setConfig({ testTimeout: 120_000 });
 
 const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install chromium");
-
-async function aStub(state: StubState) {
-  const stub = await openStubDashboard(builtPages, state);
-  onTestFinished(() => stub.close());
-  return stub;
-}
-
-const sees = (page: Page, text: string) => page.getByText(text).first().waitFor();
 
 inChromium("the page of one booth in Chromium", () => {
   const openPage = chromiumPages();

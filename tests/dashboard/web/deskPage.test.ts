@@ -4,6 +4,7 @@ import { at } from "../../shots/saturday.ts";
 import { watched } from "../../shots/scenes.ts";
 import { openStubDashboard } from "../../shots/stubDashboard.ts";
 import { builtPages, chromiumPages } from "../../support/aChromiumPage.ts";
+import { sees } from "../../support/aStub.ts";
 import { inkedCanvases } from "../../support/inkedCanvases.ts";
 import { needsTool } from "../../support/needsTool.ts";
 import { until } from "../../support/until.ts";
@@ -13,7 +14,6 @@ vi.setConfig({ testTimeout: 120_000 });
 
 const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install chromium");
 
-const sees = (page: Page, text: string) => page.getByText(text).first().waitFor();
 const presses = (page: Page, name: string) => page.getByRole("button", { name, exact: true }).first().click();
 
 inChromium("what a person says and tries on a booth's page", () => {

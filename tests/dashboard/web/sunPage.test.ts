@@ -4,6 +4,7 @@ import { inTheSun, justSwitchedOn } from "../../shots/sunScenes.ts";
 import { openStubDashboard } from "../../shots/stubDashboard.ts";
 import type { StubState } from "../../shots/stubDashboard.ts";
 import { builtPages, chromiumPages } from "../../support/aChromiumPage.ts";
+import { sees } from "../../support/aStub.ts";
 import { inkedCanvases } from "../../support/inkedCanvases.ts";
 import { needsTool } from "../../support/needsTool.ts";
 import { aTrailerBox } from "../../support/aTrailerBox.ts";
@@ -14,7 +15,6 @@ vi.setConfig({ testTimeout: 120_000 });
 
 const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install chromium");
 
-const sees = (page: Page, text: string | RegExp) => page.getByText(text).first().waitFor();
 const opensPlan = (page: Page) =>
   page.getByRole("button", { name: "Sun on the printer, from above" }).first().click();
 

@@ -3,6 +3,7 @@ import type { Page } from "playwright-core";
 import { expect, it, vi } from "vitest";
 import { openApi } from "../../../seeds/dashboardApi.ts";
 import { aDashboard, type ADashboard } from "../../support/aDashboard.ts";
+import { sees } from "../../support/aStub.ts";
 import { builtPages, chromiumPages } from "../../support/aChromiumPage.ts";
 import { aGreetedLink, type ALinkClient } from "../../support/aLinkClient.ts";
 import { handTime, type HandTime } from "../../support/handTime.ts";
@@ -17,8 +18,6 @@ const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install 
 
 /** 18:30 in Berlin on an invented Saturday. */
 const halfPastSixMs = Date.UTC(2026, 5, 20, 16, 30);
-
-const sees = (page: Page, text: string | RegExp) => page.getByText(text).first().waitFor();
 
 /** Moves time on with the dashboard looking each second, as it does by itself. */
 async function passSeconds(time: HandTime, dashboard: ADashboard, seconds: number) {
