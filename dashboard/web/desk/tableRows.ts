@@ -1,6 +1,6 @@
 import type { HeatAhead } from "@boothward/shared-types/site";
 import type { BoothEvening } from "@boothward/shared-types/view";
-import type { RowGroup } from "../parts/AsTable.tsx";
+import type { RowGroup } from "../parts/FigureTable.tsx";
 import { paper } from "../words/en/booth.ts";
 import { heatAhead as words } from "../words/en/heatAhead.ts";
 import type { Format } from "../words/format.ts";

@@ -1,7 +1,5 @@
 import { boothPage } from "../words/en/booth.ts";
-
-/** Rows that belong together under a name of their own. */
-export type RowGroup = { name: string; rows: readonly (readonly string[])[] };
+import { FigureTable, type RowGroup } from "./FigureTable.tsx";
 
 /** The figures of a picture as rows, for eyes and readers that a picture does not serve. */
 export function AsTable(props: {
@@ -17,38 +15,7 @@ export function AsTable(props: {
   return (
     <details>
       <summary>{props.name ?? boothPage.table}</summary>
-      <table>
-        <thead>
-          <tr>
-            {columns.map((column) => (
-              <th key={column} scope="col">
-                {column}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        {rows.length > 0 && <tbody>{rows.map((row) => rowOf(row, columns))}</tbody>}
-        {shown.map((group) => (
-          <tbody key={group.name}>
-            <tr>
-              <th scope="rowgroup" colSpan={columns.length} class="group">
-                {group.name}
-              </th>
-            </tr>
-            {group.rows.map((row) => rowOf(row, columns))}
-          </tbody>
-        ))}
-      </table>
+      <FigureTable columns={columns} rows={rows} groups={shown} />
     </details>
-  );
-}
-
-function rowOf(row: readonly string[], columns: readonly string[]) {
-  return (
-    <tr key={row[0]}>
-      {row.map((cell, i) => (
-        <td key={columns[i]}>{cell}</td>
-      ))}
-    </tr>
   );
 }

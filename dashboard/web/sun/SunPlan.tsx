@@ -2,6 +2,7 @@ import type { BoothBox } from "@boothward/shared-types/site";
 import { useMemo, useState } from "preact/hooks";
 import type { BoothFrame, SunSite } from "../../forecast/sun/boothFrame.ts";
 import { AsTable } from "../parts/AsTable.tsx";
+import { FigureTable } from "../parts/FigureTable.tsx";
 import { Field } from "../parts/Field.tsx";
 import { nowMs, units } from "../state/signals.ts";
 import { sunPlan as words } from "../words/en/sun.ts";
@@ -49,7 +50,7 @@ function PlanOfDay({ title, frame, site, planned }: Scene) {
         <Field name="date" type="date" label={words.date} value={date} onWrite={setDate} refusal={null} />
       </div>
       <h3>{words.table}</h3>
-      <Rows columns={words.columns} rows={openingRows(plan, frame, format)} />
+      <FigureTable columns={words.columns} rows={openingRows(plan, frame, format)} />
       {isUp && <AsTable name={words.hours} columns={words.hourColumns} rows={hourRows(plan, site, format)} />}
       {isUp && <WhereToStand plan={plan} frame={frame} site={site} format={format} />}
       <div class="row noprint">
@@ -103,30 +104,5 @@ function SunBar({ plan: { slide, onPrinter } }: { plan: DayPlan }) {
         <path key={fromMs} class="sun" d={`M${share(fromMs)} 4H${share(toMs)}`} />
       ))}
     </svg>
-  );
-}
-
-function Rows({ columns, rows }: { columns: readonly string[]; rows: readonly (readonly string[])[] }) {
-  return (
-    <table>
-      <thead>
-        <tr>
-          {columns.map((column) => (
-            <th key={column} scope="col">
-              {column}
-            </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((row) => (
-          <tr key={row.join()}>
-            {row.map((cell, i) => (
-              <td key={columns[i]}>{cell}</td>
-            ))}
-          </tr>
-        ))}
-      </tbody>
-    </table>
   );
 }

@@ -1,0 +1,45 @@
+/** Rows that belong together under a name of their own. */
+export type RowGroup = { name: string; rows: readonly (readonly string[])[] };
+
+/** A table of words and figures. */
+export function FigureTable(props: {
+  columns: readonly string[];
+  rows: readonly (readonly string[])[];
+  groups?: readonly RowGroup[];
+}) {
+  const { columns, rows, groups = [] } = props;
+  return (
+    <table>
+      <thead>
+        <tr>
+          {columns.map((column) => (
+            <th key={column} scope="col">
+              {column}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      {rows.length > 0 && <tbody>{rows.map((row) => rowOf(row, columns))}</tbody>}
+      {groups.map((group) => (
+        <tbody key={group.name}>
+          <tr>
+            <th scope="rowgroup" colSpan={columns.length} class="group">
+              {group.name}
+            </th>
+          </tr>
+          {group.rows.map((row) => rowOf(row, columns))}
+        </tbody>
+      ))}
+    </table>
+  );
+}
+
+function rowOf(row: readonly string[], columns: readonly string[]) {
+  return (
+    <tr key={row.join()}>
+      {row.map((cell, i) => (
+        <td key={columns[i]}>{cell}</td>
+      ))}
+    </tr>
+  );
+}
