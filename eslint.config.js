@@ -10,9 +10,13 @@ export const dashboardRooms = {
   store: [],
   ingest: ["store"],
   live: [],
-  http: ["ingest", "live", "store"],
+  notify: ["alerts", "store"],
+  planning: ["booth", "forecast"],
+  reports: ["booth"],
+  documents: ["planning", "reports"],
+  http: ["alerts", "documents", "ingest", "live", "notify", "planning", "reports", "store"],
   replay: ["forecast"],
-  web: ["alerts", "booth", "forecast"],
+  web: ["alerts", "booth", "forecast", "planning", "reports"],
 };
 export const agentRooms = {
   readings: ["outbox"],
@@ -88,6 +92,9 @@ export default tseslint.config(
       "import-x/no-restricted-paths": ["error", { basePath: import.meta.dirname, zones }],
     },
   },
-  { files: ["dashboard/{booth,forecast,alerts}/**/*.ts", "seeds/simulate*.ts"], rules: pureRules },
+  {
+    files: ["dashboard/{booth,forecast,alerts,planning,reports}/**/*.ts", "seeds/simulate*.ts"],
+    rules: pureRules,
+  },
   { files: ["**/*.config.ts"], rules: { "import-x/no-default-export": "off" } },
 );

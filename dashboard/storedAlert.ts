@@ -1,4 +1,11 @@
-import { alertView, countDifference, matter, mediaQuestion, severity } from "@boothward/shared-types";
+import {
+  alertView,
+  countDifference,
+  matter,
+  mediaQuestion,
+  severity,
+  suppression,
+} from "@boothward/shared-types";
 import * as z from "zod";
 import type { Alert } from "./alerts/alert.ts";
 import type { AlertRow } from "./store/tables.ts";
@@ -24,6 +31,12 @@ const alertBody = z.object({
   difference: z.nullable(countDifference).default(null),
   crossChance60: z.number().nullable().default(null),
   untilAtMs: z.number().nullable().default(null),
+  taken: z.object({ by: z.string(), atMs: z.number() }).nullable().default(null),
+  laterUntilAtMs: z.number().nullable().default(null),
+  doneAtMs: z.number().nullable().default(null),
+  suppressedBy: z.nullable(suppression).default(null),
+  isOutOfService: z.boolean().default(false),
+  told: z.array(z.object({ key: z.string(), atMs: z.number() })).default([]),
 });
 
 export function alertOf(row: AlertRow): Alert {

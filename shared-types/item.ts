@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { faultWord, pitchBasis, printerStateWord, readiness, sessionBasis } from "./words.ts";
+import { faultWord, peerPart, pitchBasis, printerStateWord, readiness, role, sessionBasis } from "./words.ts";
 
 /**
  * What an agent puts in its outbox and sends: readings and facts, one flat object each.
@@ -177,6 +177,45 @@ export const powerFact = z.object({
   batteryPct: pct.nullable(),
 });
 
+/** Something beside the booth's computer is there or gone, whenever that changes, and once at start. */
+export const peerFact = z.object({
+  ...fact,
+  kind: z.literal("peer"),
+  part: peerPart,
+  isThere: z.boolean(),
+  /** What it is called at the booth, an address or a device's name. */
+  name: label.nullable(),
+});
+
+/** How the booth's computer is set for the night, whenever it changes, and once at start; null: it cannot be seen. */
+export const machineFact = z.object({
+  ...fact,
+  kind: z.literal("machine"),
+  /** A system update waits for a restart. */
+  isUpdatePending: z.boolean().nullable(),
+  /** On mains it goes to sleep after so many minutes; 0: never. */
+  sleepsAfterMin: z.number().min(0).nullable(),
+});
+
+/** A test alert came to a person's device by the whole real way. */
+export const testHeardFact = z.object({
+  ...fact,
+  kind: z.literal("testHeard"),
+  role,
+  /** push, email, webhook, http or page. */
+  way: label,
+  by: label,
+});
+
+/** A line of the opening checks or of the load-out list was ticked, or the tick taken off. */
+export const checkFact = z.object({
+  ...fact,
+  kind: z.literal("check"),
+  check: z.string().min(1).max(60),
+  isDone: z.boolean(),
+  by: label,
+});
+
 /** A source lost its value (and why) or has it again (`fault` null). */
 export const sourceStateFact = z.object({
   ...fact,
@@ -255,6 +294,10 @@ const knownSchemas = [
   readinessFact,
   extendedFact,
   powerFact,
+  peerFact,
+  machineFact,
+  testHeardFact,
+  checkFact,
   sourceStateFact,
   agentStartedFact,
   clockSteppedFact,

@@ -2,6 +2,7 @@ import * as z from "zod/mini";
 import { changeAdvice, rationing, rollsToClose, waits } from "./advice.ts";
 import { boothBox, heatAhead, standing, sunStretch } from "./site.ts";
 import {
+  alertState,
   faultWord,
   health,
   matter,
@@ -10,6 +11,7 @@ import {
   printerStateWord,
   sessionBasis,
   severity,
+  suppression,
 } from "./words.ts";
 
 /**
@@ -143,6 +145,17 @@ export const alertView = z.object({
   /** tooHot: chance of passing the limit within the hour. sunComing: until when the sun stays on the printer. */
   crossChance60: z.nullable(z.number()),
   untilAtMs: z.nullable(z.number()),
+  state: alertState,
+  /** Who said "I'm on it", and when; null: nobody has. */
+  taken: z.nullable(z.object({ by: z.string(), atMs: z.number() })),
+  /** "Later": asked again then. */
+  laterUntilAtMs: z.nullable(z.number()),
+  /** When "Done" was said of what is not seen to be over yet. */
+  doneAtMs: z.nullable(z.number()),
+  /** suppressed: why. */
+  suppressedBy: z.nullable(suppression),
+  /** returnedUnacknowledged: since when the matter is over. */
+  overAtMs: z.nullable(z.number()),
 });
 export type AlertView = z.infer<typeof alertView>;
 

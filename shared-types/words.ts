@@ -43,6 +43,36 @@ export const matter = z.enum([
 ]);
 export type Matter = z.infer<typeof matter>;
 
+/**
+ * Where an alert stands, in the words of ISA-18.2; cleared and seen to is "normal", and is not listed. What a
+ * person reads for them is "open", "taken", "over, nobody took it", "later", "silenced" and "switched off".
+ */
+export const alertState = z.enum([
+  "unacknowledged",
+  "acknowledged",
+  "returnedUnacknowledged",
+  "shelved",
+  "suppressed",
+  "outOfService",
+]);
+export type AlertState = z.infer<typeof alertState>;
+
+/** Why an alert is suppressed by design. */
+export const suppression = z.enum(["settingUp", "packingDown", "siteDark", "ownTrouble"]);
+export type Suppression = z.infer<typeof suppression>;
+
+/** What a person may answer to an alert: I'm on it, Later, Done. */
+export const alertAnswer = z.enum(["take", "later", "done"]);
+export type AlertAnswer = z.infer<typeof alertAnswer>;
+
+/** Who may sign in. A client reads a report by its link, and signs in nowhere. */
+export const role = z.enum(["owner", "attendant"]);
+export type Role = z.infer<typeof role>;
+
+/** What stands beside the booth's computer and can be gone. */
+export const peerPart = z.enum(["camera", "tablet", "router", "uplink"]);
+export type PeerPart = z.infer<typeof peerPart>;
+
 /** IPP's own words for `printer-state` (RFC 8011 section 5.4.11). */
 export const printerStateWord = z.enum(["idle", "processing", "stopped"]);
 export type PrinterStateWord = z.infer<typeof printerStateWord>;

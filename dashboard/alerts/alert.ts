@@ -1,28 +1,55 @@
-import type { AlertView, Matter, Severity } from "@boothward/shared-types";
+import type { AlertView, Matter, Severity, Suppression } from "@boothward/shared-types";
 
 /**
  * An alert as it is stored: flat JSON. While `phase` is "holding" nobody has been told; "clearing" is still
  * open to people.
  */
-export type Alert = Figures & {
-  readonly alertId: string;
-  readonly boothId: string;
-  readonly matter: Matter;
-  readonly severity: Severity;
-  readonly phase: "holding" | "open" | "clearing" | "cleared";
-  /** When the matter itself began, from the booth's state. */
-  readonly sinceAtMs: number;
-  /** When it was first judged to hold. */
-  readonly heldFromAtMs: number;
-  readonly raisedAtMs: number | null;
-  /** Since when it has been judged worse than `severity`; null: it is not. */
-  readonly worseFromAtMs: number | null;
-  readonly clearFromAtMs: number | null;
-  readonly clearedAtMs: number | null;
+export type Alert = Figures &
+  Lifecycle & {
+    readonly alertId: string;
+    readonly boothId: string;
+    readonly matter: Matter;
+    readonly severity: Severity;
+    readonly phase: "holding" | "open" | "clearing" | "cleared";
+    /** When the matter itself began, from the booth's state. */
+    readonly sinceAtMs: number;
+    /** When it was first judged to hold. */
+    readonly heldFromAtMs: number;
+    readonly raisedAtMs: number | null;
+    /** Since when it has been judged worse than `severity`; null: it is not. */
+    readonly worseFromAtMs: number | null;
+    readonly clearFromAtMs: number | null;
+    readonly clearedAtMs: number | null;
+  };
+
+/** What people and the house's own order have made of an alert; beside it stands what was judged. */
+export type Lifecycle = {
+  /** Who said "I'm on it", and when. */
+  readonly taken: { readonly by: string; readonly atMs: number } | null;
+  readonly laterUntilAtMs: number | null;
+  readonly doneAtMs: number | null;
+  readonly suppressedBy: Suppression | null;
+  /** The rule is switched off. */
+  readonly isOutOfService: boolean;
+  /** Notices that were queued for it. */
+  readonly told: readonly { readonly key: string; readonly atMs: number }[];
+};
+
+export const untouched: Lifecycle = {
+  taken: null,
+  laterUntilAtMs: null,
+  doneAtMs: null,
+  suppressedBy: null,
+  isOutOfService: false,
+  told: [],
 };
 
 /** The figures that a sentence needs; null where unknown or beside the matter. */
-export type Figures = Omit<AlertView, "alertId" | "boothId" | "matter" | "severity" | "sinceAtMs">;
+export type Figures = Omit<
+  AlertView,
+  | ("alertId" | "boothId" | "matter" | "severity" | "sinceAtMs")
+  | ("state" | "taken" | "laterUntilAtMs" | "doneAtMs" | "suppressedBy" | "overAtMs")
+>;
 
 /**
  * What a rule says of a booth at one moment. "lingers": no longer bad enough to raise an alert, not well

@@ -29,5 +29,7 @@ function viewOf(alert: Alert): AlertView {
     ...{ alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons: [...reasons] },
     ...{ sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
     ...{ rollsNeeded, question, difference, crossChance60, untilAtMs },
+    ...{ state: "unacknowledged", taken: null, laterUntilAtMs: null, doneAtMs: null },
+    ...{ suppressedBy: null, overAtMs: null },
   };
 }

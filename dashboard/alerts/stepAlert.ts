@@ -1,4 +1,4 @@
-import { compareSeverity, type Alert, type Figures, type Judged, type Standing } from "./alert.ts";
+import { compareSeverity, untouched, type Alert, type Figures, type Judged, type Standing } from "./alert.ts";
 import { rules, type Rule } from "./rules.ts";
 
 /** What happened to an alert that people should hear of. */
@@ -57,6 +57,7 @@ export function stepAlerts(
 function begin(judged: Standing, at: { boothId: string; atMs: number; newId: () => string }): Alert {
   return {
     ...figuresOf(judged),
+    ...untouched,
     sinceAtMs: judged.since?.atMs ?? at.atMs,
     alertId: at.newId(),
     boothId: at.boothId,

@@ -142,6 +142,10 @@ function changed(state: BoothState, item: StoredItem): Partial<BoothState> {
       return { readings: foldHost(readings, item) };
     case "sessionBegun":
     case "takenBack":
+    case "peer":
+    case "machine":
+    case "testHeard":
+    case "check":
     case "clockStepped":
     case "thinned":
       return {};

@@ -16,6 +16,7 @@ export function no(status: number, error: string, sentence: string, field: strin
 }
 
 export const notSignedIn = no(401, "notSignedIn", "Please sign in first.");
+export const notYours = no(403, "notYours", "This is for the owner of the business.");
 export const noSuchBooth = no(404, "noSuchBooth", "There is no such booth on this dashboard.");
 
 type Schema<T> = {

@@ -26,21 +26,21 @@ export function bookingRoutes({ store, makeId, onPlanChanged, replayOf }: HttpSu
   }
 
   return [
-    ownerRoute("get", "/api/bookings", async () => ({
+    ownerRoute("get", "/api/bookings", "planEvents", async () => ({
       status: 200,
       body: { bookings: await store.bookings.all() },
     })),
-    ownerRoute("post", "/api/bookings", ({ body }) => save(null, body)),
-    ownerRoute("put", "/api/bookings/:bookingId", async ({ params, body }) => {
+    ownerRoute("post", "/api/bookings", "planEvents", ({ body }) => save(null, body)),
+    ownerRoute("put", "/api/bookings/:bookingId", "planEvents", async ({ params, body }) => {
       const before = await store.bookings.byId(params["bookingId"] ?? "");
       return before === null ? noSuchBooking : save(before, body);
     }),
-    ownerRoute("get", "/api/bookings/:bookingId/replay", async ({ params, atMs }) => {
+    ownerRoute("get", "/api/bookings/:bookingId/replay", "planEvents", async ({ params, atMs }) => {
       const replay = await replayOf(params["bookingId"] ?? "", atMs);
       if (replay === "noSuchBooking") return noSuchBooking;
       return replay === "notOver" ? notOver : { status: 200, body: replay };
     }),
-    ownerRoute("delete", "/api/bookings/:bookingId", async ({ params }) => {
+    ownerRoute("delete", "/api/bookings/:bookingId", "planEvents", async ({ params }) => {
       const before = await store.bookings.byId(params["bookingId"] ?? "");
       if (before === null) return noSuchBooking;
       await store.bookings.remove(before.bookingId);

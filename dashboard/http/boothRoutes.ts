@@ -3,7 +3,8 @@ import * as z from "zod";
 import type { Booth } from "../store/booths.ts";
 import type { AgentRow } from "../store/tables.ts";
 import { no, noSuchBooth, readBody } from "./answer.ts";
-import { ownerRoute, type Route } from "./route.ts";
+import { hasBooth } from "./roles.ts";
+import { ownerRoute, signedRoute, type Route } from "./route.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
 
 const boothBody = z.object({
@@ -43,18 +44,19 @@ export function boothRoutes(with_: HttpSurroundings): Route[] {
   }
 
   return [
-    ownerRoute("get", "/api/booths", async () => {
+    ownerRoute("get", "/api/booths", "changeBooths", async () => {
       const agents = await store.booths.agents();
       const booths = await store.booths.all();
       return { status: 200, body: { booths: booths.map((booth) => listed(booth, agents)) } };
     }),
-    ownerRoute("post", "/api/booths", ({ body, atMs }) => save(null, body, atMs)),
-    ownerRoute("put", "/api/booths/:boothId", async ({ params, body, atMs }) => {
+    ownerRoute("post", "/api/booths", "changeBooths", ({ body, atMs }) => save(null, body, atMs)),
+    ownerRoute("put", "/api/booths/:boothId", "changeBooths", async ({ params, body, atMs }) => {
       const booth = await store.booths.byId(params["boothId"] ?? "");
       return booth === null ? noSuchBooth : save(booth.boothId, body, atMs);
     }),
-    ownerRoute("get", "/api/booths/:boothId/evening", async ({ params, atMs }) => {
-      const evening = await with_.eveningOf(params["boothId"] ?? "", atMs);
+    signedRoute("get", "/api/booths/:boothId/evening", "seeBooths", async ({ params, signed, atMs }) => {
+      const boothId = params["boothId"] ?? "";
+      const evening = hasBooth(signed, boothId) ? await with_.eveningOf(boothId, atMs) : null;
       return evening === null ? noSuchBooth : { status: 200, body: evening };
     }),
   ];

@@ -1,9 +1,9 @@
 import type { DashboardFact, PersonKind } from "../store/boothItems.ts";
 import { no, noSuchBooth, readBody, type Answer } from "./answer.ts";
 import { factBody, type FactBody } from "./factBody.ts";
-import { ownerRoute, type Asked, type Route } from "./route.ts";
+import { hasBooth, type Signed } from "./roles.ts";
+import { signedRoute, type Asked, type Route } from "./route.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
-import type { Signed } from "../store/accounts.ts";
 
 /** Nobody remembers to the minute what was longer ago, and counts of then have been acted on. */
 const mostAgoMs = 6 * 3_600_000;
@@ -24,7 +24,7 @@ export function factRoutes(with_: HttpSurroundings): Route[] {
 
   async function state({ params, body, signed, atMs: nowMs }: Asked<Signed>): Promise<Answer> {
     const booth = await store.booths.byId(params["boothId"] ?? "");
-    if (booth === null) return noSuchBooth;
+    if (booth === null || !hasBooth(signed, booth.boothId)) return noSuchBooth;
     const read = readBody(factBody, body);
     if ("refusal" in read) return read.refusal;
     const refusal = wrongTime(read.value, nowMs) ?? (await wrongName(booth.boothId, read.value));
@@ -65,7 +65,7 @@ export function factRoutes(with_: HttpSurroundings): Route[] {
       : null;
   }
 
-  return [ownerRoute("post", "/api/booths/:boothId/facts", state)];
+  return [signedRoute("post", "/api/booths/:boothId/facts", "stateFacts", state)];
 }
 
 function atMsOf(said: FactBody): number | undefined {

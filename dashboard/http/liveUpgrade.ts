@@ -4,6 +4,7 @@ import { WebSocketServer } from "ws";
 import { refuseUpgrade } from "../ingest/refuseUpgrade.ts";
 import { secretHash } from "../store/secretHash.ts";
 import { isOwnOrigin } from "./isOwnOrigin.ts";
+import { signedIn } from "./signedIn.ts";
 import { tokenIn } from "./signInCookie.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
 
@@ -36,7 +37,7 @@ export function liveUpgrade(with_: Pick<HttpSurroundings, "store" | "live" | "cl
     }
     const token = tokenIn(headers.cookie);
     const atMs = clock().wallMs;
-    const signed = token === null ? null : await store.accounts.ofSignIn(secretHash(token), atMs);
+    const signed = token === null ? null : await signedIn(store, secretHash(token), atMs);
     if (signed === null) return refuseUpgrade(socket, notSignedIn);
     server.handleUpgrade(request, socket, head, (page) => live.add(page, signed));
   }

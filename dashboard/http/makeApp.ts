@@ -10,7 +10,9 @@ import { factRoutes } from "./factRoutes.ts";
 import { isOwnOrigin } from "./isOwnOrigin.ts";
 import { pairRoutes } from "./pairRoutes.ts";
 import { peopleRoutes } from "./people.ts";
+import { deviceOf } from "./deviceOf.ts";
 import type { Route } from "./route.ts";
+import { signedIn } from "./signedIn.ts";
 import { signInCookie, tokenIn } from "./signInCookie.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
 
@@ -103,10 +105,21 @@ async function answerOf(route: Route, request: Request, with_: HttpSurroundings)
   if (route.method !== "get" && isForeign) return foreignOrigin;
   const atMs = clock().wallMs;
   const token = tokenIn(headers.cookie);
-  const signed = token === null ? null : await store.accounts.ofSignIn(secretHash(token), atMs);
+  const signed = token === null ? null : await signedIn(store, secretHash(token), atMs);
   const params = z.record(z.string(), z.string()).parse(request.params);
-  return route.handle({ params, body: request.body, signed, atMs });
+  const query = singles.parse(request.query);
+  const device = deviceOf(headers["user-agent"]);
+  return route.handle({ params, query, body: request.body, signed, device, atMs });
 }
+
+/** The query's names that stand in it once; one that is repeated is as good as none. */
+const singles = z
+  .record(z.string(), z.unknown())
+  .transform((query) =>
+    Object.fromEntries(
+      Object.entries(query).filter((entry): entry is [string, string] => typeof entry[1] === "string"),
+    ),
+  );
 
 /** Counts tries that were refused, per address; tries that succeed do not count. */
 function failedTries(with_: HttpSurroundings, isHttps: boolean): express.RequestHandler {

@@ -43,7 +43,7 @@ export function pairRoutes(with_: HttpSurroundings): Route[] {
 
   return [
     openRoute("post", "/api/pair", true, pair),
-    ownerRoute("post", "/api/booths/:boothId/pairing-codes", async ({ params, atMs }) => {
+    ownerRoute("post", "/api/booths/:boothId/pairing-codes", "pairAgents", async ({ params, atMs }) => {
       const booth = await store.booths.byId(params["boothId"] ?? "");
       if (booth === null) return noSuchBooth;
       const code = makePairingCode(randomBytes);
@@ -54,7 +54,7 @@ export function pairRoutes(with_: HttpSurroundings): Route[] {
       });
       return { status: 201, body: { code: spacedCode(code), expiresAtMs } };
     }),
-    ownerRoute("post", "/api/agents/:agentId/revoke", async ({ params, atMs }) => {
+    ownerRoute("post", "/api/agents/:agentId/revoke", "pairAgents", async ({ params, atMs }) => {
       const agentId = params["agentId"] ?? "";
       if (!(await store.agents.revoke(agentId, atMs)))
         return no(404, "noSuchAgent", "There is no such agent, or it was revoked already.");

@@ -2,6 +2,7 @@ import * as z from "zod";
 import type { CodeRefusal } from "../store/oneTimeCodes.ts";
 import { secretHash } from "../store/secretHash.ts";
 import { no, readBody, type Answer } from "./answer.ts";
+import type { Signed } from "./roles.ts";
 import { openRoute, ownerRoute, type Asked, type Route } from "./route.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
 
@@ -34,8 +35,13 @@ export function peopleRoutes(with_: HttpSurroundings): Route[] {
     return { row, cookie: { token, forMs: signInMs } };
   }
 
+  const whoIs = (signed: Signed) => ({
+    ...{ name: signed.name, role: signed.role, expiresAtMs: signed.expiresAtMs },
+    boothIds: signed.role === "owner" ? null : signed.boothIds,
+  });
+
   async function me({ signed }: Asked): Promise<Answer> {
-    const body = { isFirstRun: await store.accounts.isEmpty(), signedIn: signed && { name: signed.name } };
+    const body = { isFirstRun: await store.accounts.isEmpty(), signedIn: signed && whoIs(signed) };
     return { status: 200, body };
   }
 
@@ -95,11 +101,12 @@ export function peopleRoutes(with_: HttpSurroundings): Route[] {
     openRoute("post", "/api/sign-out", false, async ({ signed }) => {
       if (signed !== null) {
         await store.accounts.endSignIn(signed.tokenHash);
+        await store.passes.endSignIn(signed.tokenHash);
         live.endSignIn(signed.tokenHash);
       }
       return { status: 200, body: {}, cookie: "cleared" };
     }),
-    ownerRoute("post", "/api/sign-in-links", async ({ signed, atMs }) => {
+    ownerRoute("post", "/api/sign-in-links", "makeSignIns", async ({ signed, atMs }) => {
       const token = with_.randomBytes(24).toString("base64url");
       const expiresAtMs = atMs + signInLinkMs;
       await store.oneTimeCodes.add({

@@ -1,33 +1,57 @@
-import type { Signed } from "../store/accounts.ts";
-import { notSignedIn, type Answer } from "./answer.ts";
+import type { Owner } from "../store/accounts.ts";
+import { notSignedIn, notYours, type Answer } from "./answer.ts";
+import { mayAct, type Action, type Signed } from "./roles.ts";
 
 /** A request as a route sees it; `signed` is null without a sign-in that holds. */
 export type Asked<Who = Signed | null> = {
   readonly params: Readonly<Record<string, string>>;
+  /** The address's query, each name once. */
+  readonly query: Readonly<Record<string, string>>;
   readonly body: unknown;
   readonly signed: Who;
+  /** What the person holds, as far as its browser says: "Chrome on Android". */
+  readonly device: string;
   readonly atMs: number;
 };
 
 export type Route = {
   readonly method: "get" | "post" | "put" | "delete";
   readonly path: string;
+  /** null: anybody's. */
+  readonly action: Action | null;
   /** Failed tries are counted, and after too many of them refused for a while. */
   readonly isLimited: boolean;
   handle(asked: Asked): Promise<Answer>;
 };
 
-/** A route for the owner: refused with 401 without a sign-in. */
+type Handle<Who> = (asked: Asked<Who>) => Promise<Answer>;
+
+/** A route for whoever may act so; 401 without a sign-in, 403 for the other role. */
+export function signedRoute(
+  method: Route["method"],
+  path: string,
+  action: Action,
+  handle: Handle<Signed>,
+): Route {
+  return {
+    ...{ method, path, action, isLimited: false },
+    async handle({ signed, ...asked }) {
+      if (signed === null) return notSignedIn;
+      return mayAct(signed, action) ? handle({ ...asked, signed }) : notYours;
+    },
+  };
+}
+
+/** A route for the owner alone. */
 export function ownerRoute(
   method: Route["method"],
   path: string,
-  handle: (asked: Asked<Signed>) => Promise<Answer>,
+  action: Action,
+  handle: Handle<Owner>,
 ): Route {
-  return {
-    ...{ method, path, isLimited: false },
-    handle: (asked) =>
-      asked.signed === null ? Promise.resolve(notSignedIn) : handle({ ...asked, signed: asked.signed }),
-  };
+  return signedRoute(method, path, action, async ({ signed, ...asked }) =>
+    signed.role === "owner" ? handle({ ...asked, signed }) : notYours,
+  );
 }
 
 /** A route for anybody; `isLimited` where something can be guessed at. */
@@ -35,7 +59,7 @@ export function openRoute(
   method: Route["method"],
   path: string,
   isLimited: boolean,
-  handle: (asked: Asked) => Promise<Answer>,
+  handle: Handle<Signed | null>,
 ): Route {
-  return { method, path, isLimited, handle };
+  return { ...{ method, path, isLimited, handle }, action: null };
 }

@@ -14,7 +14,7 @@ const signedOut = 1008;
 /** Views of booths out to the open pages. */
 export type Live = {
   /** Takes in a page's socket: it gets all booths at once, then each as it changes. */
-  add(socket: WebSocket, signIn: { readonly tokenHash: string; readonly expiresAtMs: number }): void;
+  add(socket: WebSocket, signIn: PageSignIn): void;
   readonly publish: (booth: BoothView) => void;
   /** Ends the pages of a sign-in that is over. */
   endSignIn(tokenHash: string): void;
@@ -23,10 +23,15 @@ export type Live = {
   close(): void;
 };
 
-type Page = {
-  readonly socket: WebSocket;
+/** `boothIds`: the only ones that the page may see; without them it sees all. */
+type PageSignIn = {
   readonly tokenHash: string;
   readonly expiresAtMs: number;
+  readonly boothIds?: readonly string[];
+};
+
+type Page = PageSignIn & {
+  readonly socket: WebSocket;
   isThere: boolean;
 };
 
@@ -43,7 +48,13 @@ export function openLive({ clock, log }: { readonly clock: Clock; readonly log: 
 
   function toAll(frame: LiveFrame): void {
     const text = JSON.stringify(frame);
-    for (const page of pages) send(page, text);
+    for (const page of pages) if (frame.kind === "beat" || maySee(page, frame)) send(page, text);
+  }
+
+  /** What is of one booth goes to those who may see it. */
+  function maySee({ boothIds }: Page, frame: Exclude<LiveFrame, { kind: "beat" }>): boolean {
+    if (boothIds === undefined || frame.kind === "all") return true;
+    return boothIds.includes(frame.kind === "gone" ? frame.boothId : frame.booth.boothId);
   }
 
   function beat(nowMs: number): void {
@@ -57,13 +68,15 @@ export function openLive({ clock, log }: { readonly clock: Clock; readonly log: 
   }
 
   return {
-    add(socket, { tokenHash, expiresAtMs }) {
-      const page: Page = { socket, tokenHash, expiresAtMs, isThere: true };
+    add(socket, signIn) {
+      const page: Page = { ...signIn, socket, isThere: true };
+      const { boothIds } = signIn;
       pages.add(page);
       socket.on("close", () => pages.delete(page));
       socket.on("error", (error) => log.info({ reason: error.message }, "page broken off"));
       socket.on("pong", () => (page.isThere = true));
-      const all = inRunSheetOrder([...booths.values()]);
+      const theirs = [...booths.values()].filter(({ boothId }) => boothIds?.includes(boothId) ?? true);
+      const all = inRunSheetOrder(theirs);
       send(page, JSON.stringify({ kind: "all", nowMs: clock().wallMs, booths: all } satisfies LiveFrame));
     },
     publish(booth) {

@@ -23,7 +23,7 @@ export function accounts(db: Kysely<Tables>) {
     },
 
     /** The account of a sign-in that has not expired. */
-    async ofSignIn(tokenHash: string, atMs: number): Promise<Signed | null> {
+    async ofSignIn(tokenHash: string, atMs: number): Promise<Owner | null> {
       const row = await db
         .selectFrom("signIn")
         .innerJoin("account", "account.accountId", "signIn.accountId")
@@ -31,7 +31,7 @@ export function accounts(db: Kysely<Tables>) {
         .where("signIn.tokenHash", "=", tokenHash)
         .where("signIn.expiresAtMs", ">", atMs)
         .executeTakeFirst();
-      return row === undefined ? null : { tokenHash, ...row };
+      return row === undefined ? null : { role: "owner", tokenHash, ...row };
     },
 
     async endSignIn(tokenHash: string): Promise<void> {
@@ -44,5 +44,11 @@ export function accounts(db: Kysely<Tables>) {
   };
 }
 
-/** A person who is signed in, by one of their sign-ins. */
-export type Signed = { tokenHash: string; accountId: string; name: string; expiresAtMs: number };
+/** An owner who is signed in, by one of the sign-ins. */
+export type Owner = {
+  readonly role: "owner";
+  readonly tokenHash: string;
+  readonly accountId: string;
+  readonly name: string;
+  readonly expiresAtMs: number;
+};

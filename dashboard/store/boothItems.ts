@@ -13,6 +13,8 @@ export type PersonKind =
   | "authority"
   | "readiness"
   | "extended"
+  | "testHeard"
+  | "check"
   | "takenBack";
 
 /** A fact that a person made at the dashboard, without the stamp that the store gives it. */

@@ -1,12 +1,14 @@
 import { Migrator, type Kysely, type Migration } from "kysely";
 import { firstTables } from "./migrations/001FirstTables.ts";
 import { boothBoxes } from "./migrations/002BoothBox.ts";
+import { alerting } from "./migrations/003Alerting.ts";
 import type { Tables } from "./tables.ts";
 
 /** Every step in the order of its number; a step that was released is never changed. */
 const migrations: Record<string, Migration> = {
   "001FirstTables": firstTables,
   "002BoothBox": boothBoxes,
+  "003Alerting": alerting,
 };
 
 /** The store has tables that this version does not know. */

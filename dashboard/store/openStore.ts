@@ -6,6 +6,7 @@ import { bookings } from "./bookings.ts";
 import { booths } from "./booths.ts";
 import { boothItems } from "./boothItems.ts";
 import { counts } from "./counts.ts";
+import { passes } from "./passes.ts";
 import { migrate } from "./migrate.ts";
 import { oneTimeCodes } from "./oneTimeCodes.ts";
 import { storeBatches } from "./storeBatches.ts";
@@ -43,6 +44,7 @@ function storeOn(db: Kysely<Tables>) {
     counts: counts(db),
     bookings: bookings(db),
     alerts: alerts(db),
+    passes: passes(db),
     storeBatches: storeBatches(db),
   };
 }

@@ -16,6 +16,13 @@ export type Tables = {
   keptAside: KeptAsideRow;
   booking: BookingRow;
   alert: AlertRow;
+  alertStep: AlertStepRow;
+  pass: PassRow;
+  passSignIn: PassSignInRow;
+  reach: ReachRow;
+  notice: NoticeRow;
+  delivery: DeliveryRow;
+  setting: SettingRow;
 };
 
 export type AccountRow = { accountId: string; name: string; passwordHash: string; createdAtMs: number };
@@ -134,3 +141,105 @@ export type AlertRow = {
   clearedAtMs: number | null;
   body: string;
 };
+
+/** One line of an alert's history; never changed. */
+export type AlertStepRow = {
+  stepId: string;
+  alertId: string;
+  boothId: string;
+  atMs: number;
+  step: string;
+  /** ISA-18.2's word for where the alert stands after it; "normal" when it is over and seen to. */
+  state: string;
+  severity: string;
+  by: string | null;
+  /** What the person held, as far as its browser says. */
+  device: string | null;
+  /** The page's own id of what a person said: said twice, it counts once. */
+  sayId: string | null;
+};
+
+/** An attendant's way in, by a link that ends with the event. */
+export type PassRow = {
+  passId: string;
+  tokenHash: string;
+  /** Whose name stands beside what is said with it. */
+  name: string;
+  /** Ids, JSON. */
+  bookingIds: string;
+  madeBy: string;
+  createdAtMs: number;
+  endsAtMs: number;
+  revokedAtMs: number | null;
+};
+
+/** A device that came in by a pass; its cookie's token is kept hashed. */
+export type PassSignInRow = {
+  tokenHash: string;
+  passId: string;
+  device: string;
+  createdAtMs: number;
+  expiresAtMs: number;
+};
+
+/** One way to reach one person. */
+export type ReachRow = {
+  reachId: string;
+  /** push, email, webhook or http. */
+  way: string;
+  /** One of both says whose it is. */
+  accountId: string | null;
+  passId: string | null;
+  label: string;
+  /** Address, keys or template, JSON. */
+  body: string;
+  createdAtMs: number;
+  lastTakenAtMs: number | null;
+  /** Since when nothing was taken; null: all is well. */
+  troubleFromAtMs: number | null;
+  lastSaid: string | null;
+  endedAtMs: number | null;
+  endedWhy: string | null;
+};
+
+/** One message about one alert to one of the two roles at a booth; sent once to each way of each person. */
+export type NoticeRow = {
+  noticeId: string;
+  /** What makes it the only one of its sort: queued twice, it is there once. */
+  onceKey: string;
+  /** null: not about one alert (a digest, a test). */
+  alertId: string | null;
+  boothId: string | null;
+  bookingId: string | null;
+  why: string;
+  severity: string;
+  toRole: string;
+  /** One person of that role; null: all of them. */
+  toPersonId: string | null;
+  /** At most 110 characters, booth first. */
+  text: string;
+  createdAtMs: number;
+  dueAtMs: number;
+  /** When its deliveries were made. */
+  spreadAtMs: number | null;
+  endedAtMs: number | null;
+  ended: string | null;
+};
+
+/** One notice on one way to one person. */
+export type DeliveryRow = {
+  deliveryId: string;
+  noticeId: string;
+  reachId: string;
+  state: string;
+  tries: number;
+  nextTryAtMs: number;
+  lastSaid: string | null;
+  takenAtMs: number | null;
+  /** What the device says to confirm that it came, hashed. */
+  arrivalHash: string;
+  arrivedAtMs: number | null;
+};
+
+/** What the business chose, JSON by name; and keys made at the first run. */
+export type SettingRow = { name: string; body: string; changedAtMs: number };

@@ -133,6 +133,8 @@ export function anAlertView(over: Partial<AlertView> = {}): AlertView {
     insideC: 27.4,
     limitC: 40,
     ...{ rollsNeeded: null, question: null, difference: null, crossChance60: null, untilAtMs: null },
+    ...{ state: "unacknowledged", taken: null, laterUntilAtMs: null, doneAtMs: null },
+    ...{ suppressedBy: null, overAtMs: null },
     ...over,
   };
 }

@@ -48,6 +48,10 @@ const plain: { readonly [K in ItemKind]: ItemOf<K> } = {
     ...{ kind: "extended", bookingId: "booking-1", closeAtMs: sixAtMs + 5 * hourMs, by: "Ama" },
   },
   power: { ...fact, kind: "power", isOnMains: true, batteryPct: null },
+  peer: { ...fact, kind: "peer", part: "camera", isThere: true, name: null },
+  machine: { ...fact, kind: "machine", isUpdatePending: false, sleepsAfterMin: 0 },
+  testHeard: { ...fact, kind: "testHeard", role: "attendant", way: "push", by: "Ama" },
+  check: { ...fact, kind: "check", check: "whiteBalance", isDone: true, by: "Ama" },
   sourceState: { ...fact, kind: "sourceState", fault: "timeout", detail: null },
   agentStarted: {
     ...fact,

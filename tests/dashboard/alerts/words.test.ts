@@ -18,6 +18,8 @@ function anAlert(over: Partial<AlertView> = {}): AlertView {
     ...{ sinceAtMs: sixAtMs, byAtMs: null, reasons: [], sheetsLeft: null, emptyAtMs: null },
     ...{ spareRolls: null, queuedJobs: null, insideC: null, limitC: null },
     ...{ rollsNeeded: null, question: null, difference: null, crossChance60: null, untilAtMs: null },
+    ...{ state: "unacknowledged", taken: null, laterUntilAtMs: null, doneAtMs: null },
+    ...{ suppressedBy: null, overAtMs: null },
     ...over,
   };
 }
