@@ -2,9 +2,8 @@ import type { Booking, BoothView, Outlook, StoredItem } from "@boothward/shared-
 import type { Alert } from "./alerts/alert.ts";
 import { alertViews } from "./alerts/alertViews.ts";
 import { healthOf } from "./alerts/healthOf.ts";
-import { judge } from "./alerts/judge.ts";
 import { hearingOf, type Scene } from "./alerts/scene.ts";
-import { stepAlerts } from "./alerts/stepAlert.ts";
+import { stepBooth, type AlertOrder, type AlertsStepped } from "./alerts/stepBooth.ts";
 import { bookingWindows, isOpenAt, type BookedTime, type BookedWindow } from "./booth/bookingWindows.ts";
 import { boothView } from "./booth/boothView.ts";
 import type { BoothSettings } from "./booth/boothSettings.ts";
@@ -52,14 +51,16 @@ export type BoothInputs = {
   readonly keptAside: number;
   /** When this dashboard began: agents need a while to come back to it. */
   readonly listeningFromAtMs: number;
+  /** How the business wants to hear, and whom it can reach at this booth. */
+  readonly orderOf: (booking: BookedTime | null) => AlertOrder;
   readonly atMs: number;
 };
 
 export type BoothWorld = {
   readonly loadSince: LoadSince;
   readonly newId: () => string;
-  /** Resolves when the change is on disk. */
-  readonly saveAlerts: (before: readonly Alert[], after: readonly Alert[]) => Promise<void>;
+  /** Resolves when alerts, history and notices are on disk, all together. */
+  readonly saveAlerts: (before: readonly Alert[], stepped: AlertsStepped, scene: Scene) => Promise<void>;
 };
 
 /**
@@ -101,8 +102,10 @@ export async function advanceBooth(
     ...{ alerts: [], health: "unknown" },
   });
   const scene: Scene = { state, outlook, shown, booking, settings, heardAtMs, listeningFromAtMs, atMs };
-  const alerts = await stepped(run.alerts, scene, world);
-  const views = alertViews(alerts, hearingOf(scene) === "heard");
+  const stepped = stepBooth(run.alerts, scene, inputs.orderOf(booking), world.newId);
+  await world.saveAlerts(run.alerts, stepped, scene);
+  const alerts = stepped.living;
+  const views = alertViews(alerts, hearingOf(scene) === "heard", atMs);
   const health = healthOf({ ...scene, alerts: views });
   const faults = [...shown.faults, ...clockFault(inputs)];
   return { run: { timeline, alerts, lookedAhead }, view: { ...shown, alerts: views, health, faults } };
@@ -146,14 +149,6 @@ function lookAhead(
 /** The plan moves with the facts of readiness and extension. */
 function isSameToForecast(a: BoothState, b: BoothState): boolean {
   return isSameAhead(a, b) && a.readiness === b.readiness && a.extensions === b.extensions;
-}
-
-async function stepped(before: readonly Alert[], scene: Scene, world: BoothWorld): Promise<readonly Alert[]> {
-  const at = { boothId: scene.settings.boothId, atMs: scene.atMs, newId: world.newId };
-  const { alerts, changes } = stepAlerts(before, judge(scene), at);
-  const cleared = changes.filter(({ change }) => change === "cleared").map(({ alert }) => alert);
-  await world.saveAlerts(before, [...alerts, ...cleared]);
-  return alerts;
 }
 
 function sunsetOf(booking: BookedTime | null): number | null {

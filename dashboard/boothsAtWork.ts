@@ -1,17 +1,24 @@
-import type { Booking, BoothView, Clock, StoredItem } from "@boothward/shared-types";
+import type { AlertView, Booking, BoothView, Clock, StoredItem } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import { advanceBooth, type BoothRun } from "./advanceBooth.ts";
 import type { Alert } from "./alerts/alert.ts";
+import { alertViewOf } from "./alerts/alertViews.ts";
+import { answerAlert, type SaidToAlert } from "./alerts/answerAlert.ts";
+import type { Units } from "./alerts/format.ts";
+import type { Scene } from "./alerts/scene.ts";
+import type { AlertOrder, AlertsStepped } from "./alerts/stepBooth.ts";
+import type { BookedTime } from "./booth/bookingWindows.ts";
 import type { BoothState } from "./booth/boothState.ts";
 import { readingMemoryMs } from "./booth/readings.ts";
 import { rebuildTimeline, type LoadSince } from "./booth/timeline.ts";
 import type { OutlookMemo } from "./forecast/index.ts";
 import type { Presence } from "./ingest/presences.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
+import { noticeRows } from "./noticeRows.ts";
 import { nextPublished, type Published } from "./publishedView.ts";
 import type { Booth } from "./store/booths.ts";
 import type { Store } from "./store/openStore.ts";
-import { alertOf, alertsToSave } from "./storedAlert.ts";
+import { alertOf, alertsToSave, rowOf, stepRowOf } from "./storedAlert.ts";
 
 /** Changes of one booth within this time go out as one view; a page sees a reading well within 100 ms. */
 const gatherMs = 25;
@@ -27,7 +34,14 @@ export type BoothsOptions = {
   readonly evenings: Pick<KnownEvenings, "of" | "onChange">;
   readonly presenceOf: (boothId: string) => Presence;
   readonly publish: (view: BoothView) => void;
+  readonly orderOf: (boothId: string, booking: BookedTime | null) => AlertOrder;
+  readonly units: () => Units;
+  /** Notices were queued: the sooner they leave the better. */
+  readonly onNotices: () => void;
 };
+
+/** The alert after it; null where it is over and seen to. */
+export type AfterSaying = { readonly alert: AlertView | null } | "noSuchAlert";
 
 /** A booth as it stands, with the memo of its last look ahead. */
 export type KnownBooth = {
@@ -46,6 +60,8 @@ export type BoothsAtWork = {
   readonly onPlanChanged: (boothId: string) => Promise<void>;
   /** What is known of a booth now; null: no such booth. */
   knownOf(boothId: string): KnownBooth | null;
+  /** Takes a person's answer to an alert of a booth; said twice, it counts once. */
+  say(boothId: string, alertId: string, said: SaidToAlert): Promise<AfterSaying>;
   /** Takes every booth to this moment, so that silence moves too. */
   tick(): Promise<void>;
   close(): Promise<void>;
@@ -71,6 +87,7 @@ export async function openBooths(options: BoothsOptions): Promise<BoothsAtWork> 
       options.evenings.onChange();
       await open(boothId);
     },
+    say: async (boothId, alertId, said) => (await booths.get(boothId)?.say(alertId, said)) ?? "noSuchAlert",
     knownOf: (boothId) => booths.get(boothId)?.known() ?? null,
     async tick() {
       for (const booth of booths.values()) await booth.advance();
@@ -146,11 +163,13 @@ class BoothAtWork {
       presence: this.#with.presenceOf(this.#boothId),
       pastOf: (eventKind: string, isInvented: boolean) => this.#with.evenings.of(eventKind, isInvented),
       keptAside: await this.#countKeptAside(),
+      orderOf: (booking: BookedTime | null) => this.#with.orderOf(this.#boothId, booking),
     };
     const world = {
       loadSince: this.#loadSince,
       newId: this.#with.makeId,
-      saveAlerts: (before: readonly Alert[], after: readonly Alert[]) => this.#saveAlerts(before, after),
+      saveAlerts: (before: readonly Alert[], stepped: AlertsStepped, scene: Scene) =>
+        this.#saveAlerts(before, stepped, scene),
     };
     const { run, view } = await advanceBooth(this.#run, inputs, world);
     this.#run = run;
@@ -179,9 +198,53 @@ class BoothAtWork {
     return boothItems.since(this.#boothId, { factsAtMs: fromAtMs, readingsAtMs });
   };
 
-  async #saveAlerts(before: readonly Alert[], after: readonly Alert[]): Promise<void> {
-    const changes = alertsToSave(before, after);
-    if (changes.save.length + changes.remove.length > 0) await this.#with.store.alerts.save(changes);
+  async #saveAlerts(before: readonly Alert[], stepped: AlertsStepped, scene: Scene): Promise<void> {
+    const { living, closed, steps, notices } = stepped;
+    const { atMs, settings, booking } = scene;
+    const newId = this.#with.makeId;
+    const changes = {
+      ...alertsToSave(before, [...living, ...closed]),
+      steps: steps.map((step) => stepRowOf(step, { stepId: newId(), atMs }, null)),
+      notices: noticeRows(notices, { settings, booking, atMs, newId, units: this.#with.units() }),
+    };
+    if (changes.save.length + changes.remove.length === 0) return;
+    await this.#with.store.alerts.save(changes);
+    if (changes.notices.length > 0) this.#with.onNotices();
+  }
+
+  /** One answer, between two steps; what the booth is then is published. */
+  say(alertId: string, said: SaidToAlert): Promise<AfterSaying> {
+    const answered = this.#step.then(() => this.#say(alertId, said));
+    this.#step = answered.then(
+      () => undefined,
+      (error: unknown) => this.#failed(error),
+    );
+    return answered.then((after) => this.advance().then(() => after));
+  }
+
+  async #say(alertId: string, said: SaidToAlert): Promise<AfterSaying> {
+    const { alerts } = this.#with.store;
+    this.#run ??= await this.#rebuild();
+    const living = this.#run.alerts.find((each) => each.alertId === alertId);
+    const row = living === undefined ? await alerts.byId(alertId) : null;
+    if (living === undefined && row?.boothId !== this.#boothId) return "noSuchAlert";
+    const alert = living ?? (row === null ? null : alertOf(row));
+    if (alert === null) return "noSuchAlert";
+    if (await alerts.wasSaid(said.sayId)) return { alert: alertViewOf(alert, said.atMs) };
+    const after = answerAlert(alert, said, this.#lullAtMs());
+    const step = after.step === null ? [] : [{ alert: after.alert, step: after.step, by: said.by }];
+    await alerts.save({
+      ...{ save: after.alert === alert ? [] : [rowOf(after.alert)], remove: [], notices: [] },
+      steps: step.map((each) => stepRowOf(each, { stepId: this.#with.makeId(), atMs: said.atMs }, said)),
+    });
+    const others = this.#run.alerts.map((each) => (each.alertId === alertId ? after.alert : each));
+    this.#run = { ...this.#run, alerts: others };
+    return { alert: alertViewOf(after.alert, said.atMs) };
+  }
+
+  /** When the next lull begins, as far as the paper's forecast looks for one. */
+  #lullAtMs(): number | null {
+    return this.#run?.lookedAhead?.outlook.media?.change?.lull?.fromAtMs ?? null;
   }
 
   #publish(view: BoothView, atMs: number): void {

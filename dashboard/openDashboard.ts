@@ -3,6 +3,8 @@ import type { AddressInfo } from "node:net";
 import type { Duplex } from "node:stream";
 import type { Clock } from "@boothward/shared-types";
 import type { Logger } from "pino";
+import { openAlertOrders } from "./alertOrders.ts";
+import { alertStories } from "./alertStories.ts";
 import { boothEvening } from "./boothEvening.ts";
 import { openBooths } from "./boothsAtWork.ts";
 import { liveUpgrade } from "./http/liveUpgrade.ts";
@@ -75,8 +77,16 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     onPresence: (boothId) => booths.onPresence(boothId),
   });
   const evenings = openKnownEvenings({ store, clock, log });
+  const orders = await openAlertOrders(
+    { store, clock },
+    () => ({ isUplinkDown: false, hasClockStepped: false }),
+    live.isAttended,
+  );
   const booths = await openBooths({
     ...{ store, clock, log, makeId, evenings },
+    orderOf: orders.of,
+    units: () => "metric",
+    onNotices: () => undefined,
     presenceOf: gate.presenceOf,
     publish: live.publish,
   });
@@ -86,6 +96,8 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     passwords: passwords(options.randomBytes, options.passwordCost),
     onPlanChanged: booths.onPlanChanged,
     whyNotBox,
+    sayToAlert: booths.say,
+    alertStories: (boothIds, fromAtMs, atMs) => alertStories(store, boothIds, fromAtMs, atMs),
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
     replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
     async eveningOf(boothId, atMs) {
@@ -100,6 +112,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const tick = async () => {
     live.tick();
     await gate.tick();
+    await orders.tick();
     await booths.tick();
   };
   const stopTicking = options.ticksByItself ? startTicking(tick, log) : () => undefined;

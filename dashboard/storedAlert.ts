@@ -8,32 +8,37 @@ import {
 } from "@boothward/shared-types";
 import * as z from "zod";
 import type { Alert } from "./alerts/alert.ts";
-import type { AlertRow } from "./store/tables.ts";
+import { alertState } from "./alerts/alertState.ts";
+import type { AlertStep } from "./alerts/stepBooth.ts";
+import type { AlertRow, AlertStepRow } from "./store/tables.ts";
 
 const { byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alertView.shape;
+
+const nullableMs = z.number().nullable();
 
 /** An alert as it stands in the store's `body`. */
 const alertBody = z.object({
   alertId: z.string(),
   boothId: z.string(),
   ...{ matter, severity },
-  phase: z.enum(["holding", "open", "clearing", "cleared"]),
+  // Before alerts were kept for a while once they were over, one that was over was called cleared.
+  phase: z.preprocess(
+    (phase) => (phase === "cleared" ? "closed" : phase),
+    z.enum(["holding", "open", "clearing", "over", "closed"]),
+  ),
   sinceAtMs: z.number(),
   heldFromAtMs: z.number(),
-  raisedAtMs: z.number().nullable(),
-  worseFromAtMs: z.number().nullable(),
-  clearFromAtMs: z.number().nullable(),
-  clearedAtMs: z.number().nullable(),
+  ...{ raisedAtMs: nullableMs, worseFromAtMs: nullableMs, clearFromAtMs: nullableMs },
+  ...{ clearedAtMs: nullableMs, closedAtMs: nullableMs.default(null) },
   ...{ byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
-  // Not in alerts that were stored before these figures were known.
+  // Not in alerts that were stored before these were known.
   rollsNeeded: z.number().nullable().default(null),
   question: z.nullable(mediaQuestion).default(null),
   difference: z.nullable(countDifference).default(null),
   crossChance60: z.number().nullable().default(null),
-  untilAtMs: z.number().nullable().default(null),
+  untilAtMs: nullableMs.default(null),
   taken: z.object({ by: z.string(), atMs: z.number() }).nullable().default(null),
-  laterUntilAtMs: z.number().nullable().default(null),
-  doneAtMs: z.number().nullable().default(null),
+  ...{ laterUntilAtMs: nullableMs.default(null), doneAtMs: nullableMs.default(null) },
   suppressedBy: z.nullable(suppression).default(null),
   isOutOfService: z.boolean().default(false),
   told: z.array(z.object({ key: z.string(), atMs: z.number() })).default([]),
@@ -44,9 +49,24 @@ export function alertOf(row: AlertRow): Alert {
 }
 
 export function rowOf(alert: Alert): AlertRow {
-  const { alertId, boothId, sinceAtMs, raisedAtMs, clearedAtMs } = alert;
-  const columns = { alertId, boothId, matter: alert.matter, sinceAtMs, raisedAtMs, clearedAtMs };
+  const { alertId, boothId, sinceAtMs, raisedAtMs, clearedAtMs, closedAtMs } = alert;
+  const columns = {
+    ...{ alertId, boothId, matter: alert.matter, sinceAtMs },
+    ...{ raisedAtMs, clearedAtMs, closedAtMs },
+  };
   return { ...columns, body: JSON.stringify(alert) };
+}
+
+/** A line of an alert's history; `said`: by a person, from a device, with the page's own id of it. */
+export function stepRowOf(
+  { alert, step, by }: AlertStep,
+  at: { readonly stepId: string; readonly atMs: number },
+  said: { readonly device: string; readonly sayId: string } | null,
+): AlertStepRow {
+  const { alertId, boothId, severity: word } = alert;
+  const state = alertState(alert, at.atMs);
+  const { device = null, sayId = null } = said ?? {};
+  return { ...at, alertId, boothId, step, state, severity: word, by, device, sayId };
 }
 
 /**
@@ -67,9 +87,11 @@ export function alertsToSave(
 
 function standing(alert: Alert): string {
   const { severity: word, phase, sinceAtMs, heldFromAtMs, raisedAtMs } = alert;
-  const { worseFromAtMs, clearFromAtMs, clearedAtMs } = alert;
+  const { worseFromAtMs, clearFromAtMs, clearedAtMs, closedAtMs } = alert;
+  const { taken, laterUntilAtMs, doneAtMs, suppressedBy, isOutOfService, told } = alert;
   return JSON.stringify([
     ...[word, phase, sinceAtMs, heldFromAtMs, raisedAtMs],
-    ...[worseFromAtMs, clearFromAtMs, clearedAtMs],
+    ...[worseFromAtMs, clearFromAtMs, clearedAtMs, closedAtMs],
+    ...[taken, laterUntilAtMs, doneAtMs, suppressedBy, isOutOfService, told.length],
   ]);
 }

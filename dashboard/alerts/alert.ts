@@ -2,7 +2,7 @@ import type { AlertView, Matter, Severity, Suppression } from "@boothward/shared
 
 /**
  * An alert as it is stored: flat JSON. While `phase` is "holding" nobody has been told; "clearing" is still
- * open to people.
+ * open to people; "over" is clear but may hold again, or waits for somebody to see it; "closed" is history.
  */
 export type Alert = Figures &
   Lifecycle & {
@@ -10,7 +10,7 @@ export type Alert = Figures &
     readonly boothId: string;
     readonly matter: Matter;
     readonly severity: Severity;
-    readonly phase: "holding" | "open" | "clearing" | "cleared";
+    readonly phase: "holding" | "open" | "clearing" | "over" | "closed";
     /** When the matter itself began, from the booth's state. */
     readonly sinceAtMs: number;
     /** When it was first judged to hold. */
@@ -19,10 +19,12 @@ export type Alert = Figures &
     /** Since when it has been judged worse than `severity`; null: it is not. */
     readonly worseFromAtMs: number | null;
     readonly clearFromAtMs: number | null;
+    /** When the matter was over; null while it is not. */
     readonly clearedAtMs: number | null;
+    readonly closedAtMs: number | null;
   };
 
-/** What people and the house's own order have made of an alert; beside it stands what was judged. */
+/** What people and the rules of silence have made of an alert; beside it stands what was judged. */
 export type Lifecycle = {
   /** Who said "I'm on it", and when. */
   readonly taken: { readonly by: string; readonly atMs: number } | null;

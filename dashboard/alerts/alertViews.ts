@@ -1,19 +1,24 @@
-import type { AlertView } from "@boothward/shared-types";
+import type { AlertState, AlertView } from "@boothward/shared-types";
 import { compareSeverity, type Alert } from "./alert.ts";
+import { alertState } from "./alertState.ts";
+
+/** What stands on a booth's card: not what is silenced, switched off or over. */
+const onTheCard: ReadonlySet<string> = new Set<AlertState>(["unacknowledged", "acknowledged", "shelved"]);
 
 /**
  * The alerts that people see, the most pressing first, then the first one due. Of a booth that is not heard only its silence is shown:
  * what the others say may be over by now. They are not cleared either.
  */
-export function alertViews(alerts: readonly Alert[], isHeard: boolean): AlertView[] {
+export function alertViews(alerts: readonly Alert[], isHeard: boolean, atMs: number): AlertView[] {
   return alerts
-    .filter((alert) => alert.phase === "open" || alert.phase === "clearing")
+    .filter((alert) => onTheCard.has(alertState(alert, atMs)))
     .filter((alert) => isHeard || alert.matter === "agentSilent")
     .sort(
       (a, b) =>
         compareSeverity(b.severity, a.severity) || dueAtMs(a) - dueAtMs(b) || a.sinceAtMs - b.sinceAtMs,
     )
-    .map(viewOf);
+    .map((alert) => alertViewOf(alert, atMs))
+    .filter((view) => view !== null);
 }
 
 /** The sooner something has to be done the further up; without a latest moment "now" is now, and "soon" can wait. */
@@ -21,15 +26,18 @@ function dueAtMs({ byAtMs, severity }: Alert): number {
   return byAtMs ?? (severity === "actNow" ? 0 : Number.MAX_SAFE_INTEGER);
 }
 
-function viewOf(alert: Alert): AlertView {
+/** One alert as pages show it; null where there is nothing to show. */
+export function alertViewOf(alert: Alert, atMs: number): AlertView | null {
+  const state = alertState(alert, atMs);
+  if (state === "normal") return null;
   const { alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons } = alert;
   const { sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alert;
   const { rollsNeeded, question, difference, crossChance60, untilAtMs } = alert;
+  const { taken, laterUntilAtMs, doneAtMs, suppressedBy, clearedAtMs } = alert;
   return {
     ...{ alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons: [...reasons] },
     ...{ sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
     ...{ rollsNeeded, question, difference, crossChance60, untilAtMs },
-    ...{ state: "unacknowledged", taken: null, laterUntilAtMs: null, doneAtMs: null },
-    ...{ suppressedBy: null, overAtMs: null },
+    ...{ state, taken, laterUntilAtMs, doneAtMs, suppressedBy, overAtMs: clearedAtMs },
   };
 }

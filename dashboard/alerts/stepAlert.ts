@@ -1,18 +1,28 @@
 import { compareSeverity, untouched, type Alert, type Figures, type Judged, type Standing } from "./alert.ts";
+import { isSeenTo } from "./alertState.ts";
 import { rules, type Rule } from "./rules.ts";
 
 /** What happened to an alert that people should hear of. */
-export type AlertChange = { readonly change: "raised" | "worse" | "cleared"; readonly alert: Alert };
+export type AlertChange = {
+  readonly change: "raised" | "worse" | "cleared" | "reopened";
+  readonly alert: Alert;
+};
 
 /** An alert after a step; null when there is none. */
 export type Step = { readonly alert: Alert | null; readonly change: AlertChange["change"] | null };
 
-type Timing = Pick<Rule, "holdMs" | "clearHoldMs">;
+type Timing = Pick<Rule, "holdMs" | "clearHoldMs" | "floorMs">;
+
+/** What is over and nobody took is shown for so long as that; then it is history. */
+const returnedForMs = 30 * 60_000;
 
 /**
  * One alert, one judgement later. It is raised after it has held for `holdMs`, cleared after it has been clear
  * for `clearHoldMs`; between the two thresholds it stays as it is. Its severity may rise while it is open,
  * after the same holding time, and never falls: who was called now is not told "soon" a minute later.
+ *
+ * Once cleared it is kept for `floorMs`, and until somebody has seen to it: what holds again meanwhile is the same
+ * alert reopened, so that one that flaps is told of once.
  */
 export function stepAlert(
   alert: Alert | null,
@@ -20,6 +30,7 @@ export function stepAlert(
   timing: Timing,
   at: { readonly boothId: string; readonly atMs: number; readonly newId: () => string },
 ): Step {
+  if (alert?.phase === "over") return stepOver(alert, judged, timing, at.atMs);
   if (judged.stands === "unseen") return { alert, change: null };
   if (judged.stands === "clear") return stepClear(alert, timing, at.atMs);
   if (alert === null) {
@@ -35,23 +46,28 @@ export function stepAlert(
 
 /**
  * All alerts of a booth, one judgement later. `alerts` come back as those that still live, to be stored whole;
- * a cleared one appears in `changes` only.
+ * one that is closed appears in `closed` only.
  */
 export function stepAlerts(
   alerts: readonly Alert[],
   judgements: readonly Judged[],
   at: { readonly boothId: string; readonly atMs: number; readonly newId: () => string },
-): { readonly alerts: readonly Alert[]; readonly changes: readonly AlertChange[] } {
-  const living: Alert[] = [];
+): {
+  readonly alerts: readonly Alert[];
+  readonly changes: readonly AlertChange[];
+  readonly closed: readonly Alert[];
+} {
+  const after: Alert[] = [];
   const changes: AlertChange[] = [];
   for (const rule of rules) {
-    const before = alerts.find(({ matter, phase }) => matter === rule.matter && phase !== "cleared") ?? null;
+    const before = alerts.find(({ matter, phase }) => matter === rule.matter && phase !== "closed") ?? null;
     const judged = judgements.find(({ matter }) => matter === rule.matter);
     const step = judged === undefined ? { alert: before, change: null } : stepAlert(before, judged, rule, at);
-    if (step.alert !== null && step.alert.phase !== "cleared") living.push(step.alert);
+    if (step.alert !== null) after.push(step.alert);
     if (step.alert !== null && step.change !== null) changes.push({ change: step.change, alert: step.alert });
   }
-  return { alerts: living, changes };
+  const isClosed = ({ phase }: Alert) => phase === "closed";
+  return { alerts: after.filter((alert) => !isClosed(alert)), changes, closed: after.filter(isClosed) };
 }
 
 function begin(judged: Standing, at: { boothId: string; atMs: number; newId: () => string }): Alert {
@@ -69,6 +85,7 @@ function begin(judged: Standing, at: { boothId: string; atMs: number; newId: () 
     worseFromAtMs: null,
     clearFromAtMs: null,
     clearedAtMs: null,
+    closedAtMs: null,
   };
 }
 
@@ -105,12 +122,34 @@ function withWorse(
   return { alert: { ...alert, severity: judged.severity, worseFromAtMs: null }, isWorse: true };
 }
 
-function stepClear(alert: Alert | null, { clearHoldMs }: Timing, atMs: number): Step {
+function stepClear(alert: Alert | null, timing: Timing, atMs: number): Step {
   if (alert === null || alert.phase === "holding") return { alert: null, change: null };
   const clearFromAtMs = alert.clearFromAtMs ?? atMs;
   const clearing = { ...alert, phase: "clearing" as const, clearFromAtMs, worseFromAtMs: null };
-  if (atMs - clearFromAtMs < clearHoldMs) return { alert: clearing, change: null };
-  return { alert: { ...clearing, phase: "cleared", clearedAtMs: atMs }, change: "cleared" };
+  if (atMs - clearFromAtMs < timing.clearHoldMs) return { alert: clearing, change: null };
+  const over = { ...clearing, phase: "over" as const, clearFromAtMs: null, clearedAtMs: atMs };
+  return { alert: closedIfDue(over, timing, atMs), change: "cleared" };
+}
+
+/** What is over: holds again, stays to be seen, or is history. */
+function stepOver(alert: Alert, judged: Judged, timing: Timing, atMs: number): Step {
+  if (judged.stands !== "holds")
+    return { alert: closedIfDue({ ...alert, worseFromAtMs: null }, timing, atMs), change: null };
+  // Its hold begins anew; `worseFromAtMs` is free for it while the alert is over.
+  const againFromAtMs = alert.worseFromAtMs ?? atMs;
+  const again = { ...alert, worseFromAtMs: againFromAtMs };
+  if (atMs - againFromAtMs < timing.holdMs) return { alert: again, change: null };
+  const reopened = { ...taken(again, judged), ...unanswered, phase: "open" as const, clearedAtMs: null };
+  return { alert: { ...reopened, severity: judged.severity, worseFromAtMs: null }, change: "reopened" };
+}
+
+/** What people said was of the time before. */
+const unanswered = { taken: null, doneAtMs: null, laterUntilAtMs: null } as const;
+
+function closedIfDue(alert: Alert, { floorMs }: Timing, atMs: number): Alert {
+  const overMs = atMs - (alert.clearedAtMs ?? atMs);
+  const isDue = overMs >= floorMs && (isSeenTo(alert) || overMs >= returnedForMs);
+  return isDue ? { ...alert, phase: "closed", closedAtMs: atMs } : alert;
 }
 
 /** The alert with what was judged now. */

@@ -4,11 +4,13 @@ import helmet from "helmet";
 import * as z from "zod";
 import { secretHash } from "../store/secretHash.ts";
 import { no, type Answer } from "./answer.ts";
+import { alertRoutes } from "./alertRoutes.ts";
 import { bookingRoutes } from "./bookingRoutes.ts";
 import { boothRoutes } from "./boothRoutes.ts";
 import { factRoutes } from "./factRoutes.ts";
 import { isOwnOrigin } from "./isOwnOrigin.ts";
 import { pairRoutes } from "./pairRoutes.ts";
+import { passRoutes } from "./passRoutes.ts";
 import { peopleRoutes } from "./people.ts";
 import { deviceOf } from "./deviceOf.ts";
 import type { Route } from "./route.ts";
@@ -44,6 +46,8 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
     ...factRoutes(with_),
     ...pairRoutes(with_),
     ...bookingRoutes(with_),
+    ...alertRoutes(with_),
+    ...passRoutes(with_),
   ]))
     addPath(app, path, routes, with_, isHttps);
   app.use("/api", (_request, response) => void send(response, noSuchAddress, isHttps));

@@ -1,8 +1,17 @@
-import type { BoothBox, BoothEvening, Clock, ReplayView, StoredItem } from "@boothward/shared-types";
+import type {
+  AlertStory,
+  AlertView,
+  BoothBox,
+  BoothEvening,
+  Clock,
+  ReplayView,
+  StoredItem,
+} from "@boothward/shared-types";
 import type { Logger } from "pino";
 import type { Gate } from "../ingest/gate.ts";
 import type { Live } from "../live/openLive.ts";
 import type { Store } from "../store/openStore.ts";
+import type { SaidToAlert } from "../alerts/answerAlert.ts";
 import type { Passwords } from "./passwordHash.ts";
 
 /** What the HTTP side works with. */
@@ -28,5 +37,17 @@ export type HttpSurroundings = {
   readonly whyNotBox: (box: BoothBox) => { readonly field: string; readonly sentence: string } | null;
   /** A booth or its plan was changed, or it is new. */
   readonly onPlanChanged: (boothId: string) => Promise<void>;
+  /** Takes what a person said to an alert; the alert after it, null when it is over and seen to. */
+  readonly sayToAlert: (
+    boothId: string,
+    alertId: string,
+    said: SaidToAlert,
+  ) => Promise<{ readonly alert: AlertView | null } | "noSuchAlert">;
+  /** Alerts since an instant with their stories; null: of all booths. */
+  readonly alertStories: (
+    boothIds: readonly string[] | null,
+    fromAtMs: number,
+    atMs: number,
+  ) => Promise<AlertStory[]>;
   readonly onFacts: (boothId: string, facts: readonly StoredItem[]) => void;
 };

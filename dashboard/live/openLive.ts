@@ -16,6 +16,8 @@ export type Live = {
   /** Takes in a page's socket: it gets all booths at once, then each as it changes. */
   add(socket: WebSocket, signIn: PageSignIn): void;
   readonly publish: (booth: BoothView) => void;
+  /** Whether somebody who sees not all booths, but this one, has the page open. */
+  isAttended(boothId: string): boolean;
   /** Ends the pages of a sign-in that is over. */
   endSignIn(tokenHash: string): void;
   /** Beats, and ends pages that are gone or whose sign-in has expired. */
@@ -83,6 +85,7 @@ export function openLive({ clock, log }: { readonly clock: Clock; readonly log: 
       booths.set(booth.boothId, booth);
       toAll({ kind: "booth", nowMs: clock().wallMs, booth });
     },
+    isAttended: (boothId) => [...pages].some((page) => page.boothIds?.includes(boothId) ?? false),
     endSignIn(tokenHash) {
       for (const page of pages) if (page.tokenHash === tokenHash) page.socket.close(signedOut, "signed out");
     },

@@ -8,8 +8,12 @@ import { boothItems } from "./boothItems.ts";
 import { counts } from "./counts.ts";
 import { passes } from "./passes.ts";
 import { migrate } from "./migrate.ts";
+import { notices } from "./notices.ts";
 import { oneTimeCodes } from "./oneTimeCodes.ts";
+import { reaches } from "./reaches.ts";
+import { settings } from "./settings.ts";
 import { storeBatches } from "./storeBatches.ts";
+import { whoHears } from "./whoHears.ts";
 import type { Tables } from "./tables.ts";
 
 export type Store = ReturnType<typeof storeOn> & { close(): Promise<void> };
@@ -45,6 +49,10 @@ function storeOn(db: Kysely<Tables>) {
     bookings: bookings(db),
     alerts: alerts(db),
     passes: passes(db),
+    reaches: reaches(db),
+    notices: notices(db),
+    settings: settings(db),
+    whoHears: whoHears(db),
     storeBatches: storeBatches(db),
   };
 }

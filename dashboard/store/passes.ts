@@ -34,7 +34,7 @@ export function passes(db: Kysely<Tables>) {
     },
 
     /** Lets a device in by the pass's secret; the sign-in ends with the pass. */
-    enter(asked: Entering): Promise<{ readonly passId: string; readonly name: string } | PassRefusal> {
+    enter(asked: Entering): Promise<Entered | PassRefusal> {
       return db.transaction().execute(async (trx) => {
         const { passTokenHash, signIn, mostDevices } = asked;
         const pass = await trx
@@ -54,7 +54,7 @@ export function passes(db: Kysely<Tables>) {
         if (devices.length >= mostDevices) return "fullPass";
         const row = { ...signIn, passId: pass.passId, expiresAtMs: pass.endsAtMs };
         await trx.insertInto("passSignIn").values(row).execute();
-        return { passId: pass.passId, name: pass.name };
+        return { passId: pass.passId, name: pass.name, endsAtMs: pass.endsAtMs };
       });
     },
 
@@ -128,6 +128,8 @@ export function passes(db: Kysely<Tables>) {
     },
   };
 }
+
+type Entered = { readonly passId: string; readonly name: string; readonly endsAtMs: number };
 
 type Entering = {
   readonly passTokenHash: string;

@@ -139,6 +139,8 @@ export type AlertRow = {
   sinceAtMs: number;
   raisedAtMs: number | null;
   clearedAtMs: number | null;
+  /** When nothing more could come of it; null: it lives. */
+  closedAtMs: number | null;
   body: string;
 };
 

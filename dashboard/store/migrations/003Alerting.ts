@@ -1,4 +1,4 @@
-import type { Kysely, Migration } from "kysely";
+import { sql, type Kysely, type Migration } from "kysely";
 
 /** What alerts need to reach people: their history, passes for attendants, ways to reach, notices, settings. */
 export const alerting: Migration = {
@@ -16,6 +16,10 @@ export const alerting: Migration = {
 };
 
 async function makeHistory(db: Kysely<unknown>): Promise<void> {
+  await db.schema.alterTable("alert").addColumn("closedAtMs", "bigint").execute();
+  // What was cleared before was closed with it.
+  await sql`update "alert" set "closedAtMs" = "clearedAtMs"`.execute(db);
+  await db.schema.createIndex("alertLiving").on("alert").columns(["boothId", "closedAtMs"]).execute();
   await db.schema
     .createTable("alertStep")
     .addColumn("stepId", "text", (c) => c.primaryKey())

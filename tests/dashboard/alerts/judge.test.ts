@@ -380,7 +380,7 @@ describe("agentSilent", () => {
       });
       alerts = step.alerts;
       told.push(...step.changes.map(({ change, alert }) => `${change} ${alert.matter}@${minute}`));
-      shown = alertViews(alerts, hearingOf(scene) === "heard").map(({ matter }) => matter);
+      shown = alertViews(alerts, hearingOf(scene) === "heard", scene.atMs).map(({ matter }) => matter);
     };
     go(60, [idle, roll, jam]);
     go(61, [idle, roll, jam]);
@@ -406,7 +406,7 @@ describe("health", () => {
     const at2 = { boothId: "juniper", newId: () => "id" };
     const before = stepAlerts([], judge(scene), { ...at2, atMs: scene.atMs - hourMs }).alerts;
     const { alerts } = stepAlerts(before, judge(scene), { ...at2, atMs: scene.atMs });
-    return healthOf({ ...scene, alerts: alertViews(alerts, hearingOf(scene) === "heard") });
+    return healthOf({ ...scene, alerts: alertViews(alerts, hearingOf(scene) === "heard", scene.atMs) });
   };
 
   it("is fine when the printer prints and the roll lasts", () => {
