@@ -1,16 +1,7 @@
-import {
-  alertView,
-  countDifference,
-  matter,
-  mediaQuestion,
-  severity,
-  suppression,
-} from "@boothward/shared-types";
+import { alertFigures, matter, severity, suppression } from "@boothward/shared-types";
 import * as z from "zod";
 import type { Alert } from "./alerts/alert.ts";
 import type { AlertRow } from "./store/tables.ts";
-
-const { byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alertView.shape;
 
 /** An alert as it stands in the store's `body`. */
 const alertBody = z.object({
@@ -24,13 +15,7 @@ const alertBody = z.object({
   worseFromAtMs: z.number().nullable(),
   clearFromAtMs: z.number().nullable(),
   clearedAtMs: z.number().nullable(),
-  ...{ byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
-  // Not in alerts that were stored before these figures were known.
-  rollsNeeded: z.number().nullable().default(null),
-  question: z.nullable(mediaQuestion).default(null),
-  difference: z.nullable(countDifference).default(null),
-  crossChance60: z.number().nullable().default(null),
-  untilAtMs: z.number().nullable().default(null),
+  ...alertFigures,
   taken: z.object({ by: z.string(), atMs: z.number() }).nullable().default(null),
   laterUntilAtMs: z.number().nullable().default(null),
   doneAtMs: z.number().nullable().default(null),

@@ -1,5 +1,5 @@
 import type { AlertView } from "@boothward/shared-types";
-import { compareSeverity, type Alert } from "./alert.ts";
+import { compareSeverity, figuresOf, type Alert } from "./alert.ts";
 
 /**
  * The alerts that people see, the most pressing first, then the first one due. Of a booth that is not heard only its silence is shown:
@@ -22,13 +22,9 @@ function dueAtMs({ byAtMs, severity }: Alert): number {
 }
 
 function viewOf(alert: Alert): AlertView {
-  const { alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons } = alert;
-  const { sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alert;
-  const { rollsNeeded, question, difference, crossChance60, untilAtMs } = alert;
+  const { alertId, boothId, matter, severity, sinceAtMs } = alert;
   return {
-    ...{ alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons: [...reasons] },
-    ...{ sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
-    ...{ rollsNeeded, question, difference, crossChance60, untilAtMs },
+    ...{ alertId, boothId, matter, severity, sinceAtMs, ...figuresOf(alert) },
     ...{ state: "unacknowledged", taken: null, laterUntilAtMs: null, doneAtMs: null },
     ...{ suppressedBy: null, overAtMs: null },
   };

@@ -1,4 +1,14 @@
 import type { AlertView } from "@boothward/shared-types";
+import { condensationWords, guestHeatWords } from "./airWords.ts";
+import {
+  attendantWords,
+  idleWords,
+  notOpenWords,
+  overrunWords,
+  printSizeWords,
+  testWords,
+} from "./eveningWords.ts";
+import { batteryWords, clockWords, diskWords, sleepWords, updateWords } from "./machineWords.ts";
 import { differWords, doubtWords, sparesWords } from "./paperWords.ts";
 import { reasonText, reasonWords, type ReasonText } from "./reasonWords.ts";
 import {
@@ -6,10 +16,12 @@ import {
   rollToFit,
   sentence,
   sheetsOf,
+  shortName,
   type AlertWords,
   type Formatter,
   type Telling,
 } from "./telling.ts";
+import { cameraWords, printerUnseenWords, routerWords, tabletWords, uplinkWords } from "./unseenWords.ts";
 
 export { reasonWords, type AlertWords, type Formatter };
 
@@ -32,9 +44,13 @@ export function alertWords(
   atMs: number,
   format: Formatter,
 ): AlertWords {
-  const name =
-    boothName.length <= longestName ? boothName : `${boothName.slice(0, longestName - 1).trimEnd()}…`;
-  const telling = { alert, who: isTrailer ? `The trailer ${name}` : name, isTrailer, atMs, format };
+  const name = shortName(boothName, longestName);
+  return tellWords({ alert, who: isTrailer ? `The trailer ${name}` : name, isTrailer, atMs, format });
+}
+
+/** The same with the booth called as is said. */
+export function tellWords(telling: Telling): AlertWords {
+  const { alert } = telling;
   switch (alert.matter) {
     case "printerStopped":
       return stoppedWords(telling);
@@ -52,6 +68,42 @@ export function alertWords(
       return sunWords(telling);
     case "agentSilent":
       return silentWords(telling);
+    case "printerUnseen":
+      return printerUnseenWords(telling);
+    case "condensation":
+      return condensationWords(telling);
+    case "heatForGuests":
+      return guestHeatWords(telling);
+    case "onBattery":
+      return batteryWords(telling);
+    case "diskShort":
+      return diskWords(telling);
+    case "clockOff":
+      return clockWords(telling);
+    case "cameraGone":
+      return cameraWords(telling);
+    case "tabletGone":
+      return tabletWords(telling);
+    case "routerGone":
+      return routerWords(telling);
+    case "uplinkLost":
+      return uplinkWords(telling);
+    case "boothIdle":
+      return idleWords(telling);
+    case "wrongPrintSize":
+      return printSizeWords(telling);
+    case "overrun":
+      return overrunWords(telling);
+    case "notOpen":
+      return notOpenWords(telling);
+    case "testNotReceived":
+      return testWords(telling);
+    case "attendantUnreached":
+      return attendantWords(telling);
+    case "updatePending":
+      return updateWords(telling);
+    case "sleepOn":
+      return sleepWords(telling);
   }
 }
 

@@ -3,12 +3,9 @@ import { alertWords } from "../../alerts/words.ts";
 import type { AlertWords } from "../../alerts/words.ts";
 import type { Format } from "./format.ts";
 
+export { saysWhatToDo } from "../../alerts/telling.ts";
+
 /** The words of a booth's alert, in the venue's zone and the reader's units. */
 export function alertText(alert: AlertView, booth: BoothView, atMs: number, format: Format): AlertWords {
   return alertWords(alert, booth.name, booth.isTrailer, atMs, format);
-}
-
-/** Whether the headline already says what to do, so that it need not stand below it once more. */
-export function saysWhatToDo({ headline, doNow }: AlertWords): boolean {
-  return headline.toLowerCase().includes(doNow.toLowerCase().replace(/\.$/, ""));
 }

@@ -1,6 +1,7 @@
 import { matter, type AlertView, type Matter } from "@boothward/shared-types";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { noFigures } from "../../../dashboard/alerts/alert.ts";
 import { alertWords, reasonWords, type Formatter } from "../../../dashboard/alerts/words.ts";
 import { minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 import { rfc8011Reasons } from "../../support/rfc8011Reasons.ts";
@@ -15,9 +16,7 @@ const format: Formatter = {
 function anAlert(over: Partial<AlertView> = {}): AlertView {
   return {
     ...{ alertId: "alert", boothId: "sorrel", matter: "printerStopped", severity: "actNow" },
-    ...{ sinceAtMs: sixAtMs, byAtMs: null, reasons: [], sheetsLeft: null, emptyAtMs: null },
-    ...{ spareRolls: null, queuedJobs: null, insideC: null, limitC: null },
-    ...{ rollsNeeded: null, question: null, difference: null, crossChance60: null, untilAtMs: null },
+    ...{ sinceAtMs: sixAtMs, ...noFigures },
     ...{ state: "unacknowledged", taken: null, laterUntilAtMs: null, doneAtMs: null },
     ...{ suppressedBy: null, overAtMs: null },
     ...over,
