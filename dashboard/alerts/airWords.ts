@@ -20,7 +20,7 @@ export function condensationWords({ alert, who, format }: Telling): AlertWords {
       : `It is at about ${format.temperature(caseC)}, and this air leaves water on all that is below ${format.temperature(dewPointC)}. `;
   const never = waitMin === null ? "In this air it does not dry by itself: bring it to drier air. " : "";
   return {
-    headline: `${who} came in cold and may sweat: ${doNow}.`,
+    headline: `${who} came in cold: ${doNow}.`,
     doNow: sentence(doNow),
     detail: `${figures}${never}Inside, and for paper in its carton, it takes longer. Switch nothing on that is wet.`,
     chip: chipOf(alert, format),

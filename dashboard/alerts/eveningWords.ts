@@ -16,9 +16,9 @@ export function idleWords({ alert, who, format }: Telling): AlertWords {
 
 export function printSizeWords({ alert, who, format }: Telling): AlertWords {
   const { printSize, printSizes } = alert;
-  const doNow = "choose the booked layout";
+  const doNow = "change its layout";
   return {
-    headline: `${who} prints ${printSize ?? "another size"}, and ${printSizes.join(", ")} was booked: ${doNow}.`,
+    headline: `${who} prints ${printSize ?? "another size"}, not the booked ${printSizes.join(", ")}: ${doNow}.`,
     doNow: sentence(doNow),
     detail: `The size is wrong since ${format.clock(alert.sinceAtMs)}. A larger one also uses up more paper.`,
     chip: chipOf(alert, format),
@@ -27,14 +27,14 @@ export function printSizeWords({ alert, who, format }: Telling): AlertWords {
 
 export function overrunWords({ alert, who, format }: Telling): AlertWords {
   const { sessionsCounted } = alert;
-  const doNow = "extend it on its page, or close it";
+  const doNow = "extend it, or close it";
   const since = format.clock(alert.sinceAtMs);
   const guests =
     sessionsCounted === null
       ? "Prints still come out."
       : `Groups of guests since ten minutes after it: ${format.count(sessionsCounted)}.`;
   return {
-    headline: `${who} still serves guests after its close at ${since}: ${doNow}.`,
+    headline: `${who} serves on after its close at ${since}: ${doNow}.`,
     doNow: sentence(doNow),
     detail: `It was booked until ${since}. ${guests}`,
     chip: chipOf(alert, format),
@@ -45,7 +45,7 @@ export function notOpenWords({ alert, who, format }: Telling): AlertWords {
   const doNow = "open it and say so on its page";
   const since = format.clock(alert.sinceAtMs);
   return {
-    headline: `${who} was to open at ${since} and has not: ${doNow}.`,
+    headline: `${who} was to open at ${since}: ${doNow}.`,
     doNow: sentence(doNow),
     detail: `Guests were promised it from ${since} on.`,
     chip: chipOf(alert, format),
@@ -54,9 +54,8 @@ export function notOpenWords({ alert, who, format }: Telling): AlertWords {
 
 export function testWords({ alert, who, format }: Telling): AlertWords {
   const doNow = "send a test alert and see it arrive";
-  const by = alert.byAtMs === null ? "" : ` before ${format.clock(alert.byAtMs)}`;
   return {
-    headline: `${who}: no test alert has arrived${by}: ${doNow}.`,
+    headline: `${who}: ${doNow}, none has yet.`,
     doNow: sentence(doNow),
     detail: "Until one has, nobody knows whether an alert would be heard tonight.",
     chip: chipOf(alert, format),
@@ -66,7 +65,7 @@ export function testWords({ alert, who, format }: Telling): AlertWords {
 export function attendantWords({ alert, who, format }: Telling): AlertWords {
   const doNow = "send its attendant their link";
   return {
-    headline: `${who} has nobody at it who can be told of alerts: ${doNow}.`,
+    headline: `${who}: nobody there can be told of alerts: ${doNow}.`,
     doNow: sentence(doNow),
     detail:
       "Opened on their phone, it asks whether alerts may come there. Until then they come to you alone.",

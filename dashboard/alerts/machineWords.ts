@@ -58,9 +58,9 @@ export function updateWords({ alert, who, format }: Telling): AlertWords {
   const doNow =
     byAtMs === null ? "put it off until after the close" : `restart it by ${format.clock(byAtMs)}`;
   return {
-    headline: `${who}'s computer waits to restart for an update: ${doNow}.`,
+    headline: `${who}'s computer wants to restart: ${doNow}.`,
     doNow: sentence(doNow),
-    detail: "Left alone it may restart by itself while guests are there.",
+    detail: "An update waits for it. Left alone it may restart by itself while guests are there.",
     chip: chipOf(alert, format),
   };
 }

@@ -34,6 +34,21 @@ export type Telling = {
   readonly format: Formatter;
 };
 
+/** Longest name that leaves room for the rest of a headline. */
+const longestName = 30;
+
+/** What the sentences of an alert are made from. */
+export function tellingOf(
+  alert: AlertView,
+  boothName: string,
+  isTrailer: boolean,
+  atMs: number,
+  format: Formatter,
+): Telling {
+  const name = shortName(boothName, longestName);
+  return { alert, who: isTrailer ? `The trailer ${name}` : name, isTrailer, atMs, format };
+}
+
 /** A name of at most so many characters, cut between letters as people see them, never within an emoji. */
 export function shortName(name: string, most: number): string {
   if (name.length <= most) return name;
