@@ -10,13 +10,9 @@ export const dashboardRooms = {
   store: [],
   ingest: ["store"],
   live: [],
-  notify: ["alerts", "store"],
-  planning: ["booth", "forecast"],
-  reports: ["booth"],
-  documents: ["planning", "reports"],
-  http: ["alerts", "documents", "ingest", "live", "notify", "planning", "reports", "store"],
+  http: ["alerts", "ingest", "live", "store"],
   replay: ["forecast"],
-  web: ["alerts", "booth", "forecast", "planning", "reports"],
+  web: ["alerts", "booth", "forecast"],
 };
 export const agentRooms = {
   readings: ["outbox"],
@@ -93,7 +89,7 @@ export default tseslint.config(
     },
   },
   {
-    files: ["dashboard/{booth,forecast,alerts,planning,reports}/**/*.ts", "seeds/simulate*.ts"],
+    files: ["dashboard/{booth,forecast,alerts}/**/*.ts", "seeds/simulate*.ts"],
     rules: pureRules,
   },
   { files: ["**/*.config.ts"], rules: { "import-x/no-default-export": "off" } },

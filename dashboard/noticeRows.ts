@@ -3,7 +3,7 @@ import type { BookedTime } from "./booth/bookingWindows.ts";
 import { alertViewOf } from "./alerts/alertViews.ts";
 import { formatIn, type Units } from "./alerts/format.ts";
 import type { AlertNotice } from "./alerts/stepBooth.ts";
-import { alertWords } from "./alerts/words.ts";
+import { noticeText } from "./alerts/noticeText.ts";
 import type { NoticeRow } from "./store/tables.ts";
 
 /** Notices as they are queued, each with its words: in the venue's time zone and the business's units. */
@@ -22,12 +22,12 @@ export function noticeRows(
   return notices.flatMap(({ alert, key, why, toRole }): NoticeRow[] => {
     const view = alertViewOf(alert, atMs);
     if (view === null) return [];
-    const { headline } = alertWords(view, settings.name, settings.isTrailer, atMs, format);
+    const text = noticeText(view, settings.name, settings.isTrailer, atMs, format);
     return [
       {
         ...{ noticeId: newId(), onceKey: `${alert.alertId}:${key}`, alertId: alert.alertId },
         ...{ boothId: alert.boothId, bookingId: booking?.bookingId ?? null, why, severity: alert.severity },
-        ...{ toRole, toPersonId: null, text: headline, createdAtMs: atMs, dueAtMs: atMs },
+        ...{ toRole, toPersonId: null, text, createdAtMs: atMs, dueAtMs: atMs },
         ...{ spreadAtMs: null, endedAtMs: null, ended: null },
       },
     ];

@@ -1,18 +1,9 @@
-import {
-  alertView,
-  countDifference,
-  matter,
-  mediaQuestion,
-  severity,
-  suppression,
-} from "@boothward/shared-types";
+import { alertFigures, matter, severity, suppression } from "@boothward/shared-types";
 import * as z from "zod";
 import type { Alert } from "./alerts/alert.ts";
 import { alertState } from "./alerts/alertState.ts";
 import type { AlertStep } from "./alerts/stepBooth.ts";
 import type { AlertRow, AlertStepRow } from "./store/tables.ts";
-
-const { byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alertView.shape;
 
 const nullableMs = z.number().nullable();
 
@@ -30,13 +21,7 @@ const alertBody = z.object({
   heldFromAtMs: z.number(),
   ...{ raisedAtMs: nullableMs, worseFromAtMs: nullableMs, clearFromAtMs: nullableMs },
   ...{ clearedAtMs: nullableMs, closedAtMs: nullableMs.default(null) },
-  ...{ byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
-  // Not in alerts that were stored before these were known.
-  rollsNeeded: z.number().nullable().default(null),
-  question: z.nullable(mediaQuestion).default(null),
-  difference: z.nullable(countDifference).default(null),
-  crossChance60: z.number().nullable().default(null),
-  untilAtMs: nullableMs.default(null),
+  ...alertFigures,
   taken: z.object({ by: z.string(), atMs: z.number() }).nullable().default(null),
   ...{ laterUntilAtMs: nullableMs.default(null), doneAtMs: nullableMs.default(null) },
   suppressedBy: z.nullable(suppression).default(null),

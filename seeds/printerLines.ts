@@ -26,6 +26,7 @@ function printLines(booth: DayBooth, { jobs }: Printing): MinuteLine[] {
       queue,
       basis: "jobs",
       sessionId: null,
+      size: null,
     },
   }));
 }

@@ -69,6 +69,7 @@ function bookingFor(boothId: string, { booking }: DayBooth, venue: Venue, nowMs:
     sheetsLoaded,
     spareRolls,
     attendant,
+    printSizes: [],
     standing,
   };
 }

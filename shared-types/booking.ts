@@ -26,6 +26,7 @@ export const bookingInput = z
     sheetsLoaded: z.nullable(z.int().check(z.gte(0), z.lte(5_000))),
     spareRolls: z.int().check(z.gte(0), z.lte(1_000)),
     attendant: z.nullable(z.string().check(z.maxLength(80))),
+    printSizes: z._default(z.array(z.enum(["4x6", "2x6", "6x8"])), []),
     standing: z._default(standing, noStanding),
   })
   .check(

@@ -60,6 +60,8 @@ export const printFact = z.object({
   basis: z.enum(["jobs", "layouts", "hook"]).default("jobs"),
   /** The session it belongs to, where the source knows. */
   sessionId: z.string().min(1).max(80).nullable().default(null),
+  /** Size of one piece in inches, the shorter side first, such as "4x6"; null: the source does not know it. */
+  size: z.string().max(20).nullable().default(null),
 });
 
 /**

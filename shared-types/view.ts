@@ -9,6 +9,7 @@ import {
   mediaFigure,
   pitchBasis,
   printerStateWord,
+  printSize,
   sessionBasis,
   severity,
   suppression,
@@ -29,6 +30,17 @@ const bandOrNull = z.object({
 /** Sheets left at a later instant, 80 % band. */
 export const fanPoint = z.object({ atMs: z.number(), p10: z.number(), p50: z.number(), p90: z.number() });
 export type FanPoint = z.infer<typeof fanPoint>;
+
+/** A spell in which the booth could work and nobody came. */
+export const idleSpell = z.object({
+  sinceAtMs: z.number(),
+  /** Sessions that were to be expected in it, by what was known when it began. */
+  sessionsExpected: z.number(),
+  /** Chance that nobody at all came in it, by the same. */
+  noneChance: z.number(),
+  basis: z.enum(["learned", "planned", "blind"]),
+});
+export type IdleSpell = z.infer<typeof idleSpell>;
 
 /** All forecasts of a booth at one moment. */
 export const outlook = z.object({
@@ -60,6 +72,8 @@ export const outlook = z.object({
   heat: z.array(heatAhead),
   /** Sun on the printer this booking's day; null: it is not known how the booth stands. */
   sun: z.nullable(z.array(sunStretch)),
+  /** How unusual it is that nobody comes; null: somebody came lately, or nothing was to be expected. */
+  idle: z._default(z.nullable(idleSpell), null),
 });
 export type Outlook = z.infer<typeof outlook>;
 
@@ -117,6 +131,63 @@ export const tally = z.object({
 });
 export type Tally = z.infer<typeof tally>;
 
+/** A figure of an alert: null where unknown or beside the matter, and in alerts of before it was known. */
+const figure = z._default(z.nullable(z.number()), null);
+const word = z._default(z.nullable(z.string()), null);
+
+/**
+ * Whatever figures an alert's sentence needs, a line each: rules fill them in, alerts carry them, the store keeps
+ * them, pages show them, all from this list.
+ */
+export const alertFigures = {
+  /** Latest moment to act. */
+  byAtMs: figure,
+  /** printerStopped: IPP keywords without suffix, worst first. */
+  reasons: z._default(z.array(z.string()), []),
+  sheetsLeft: figure,
+  emptyAtMs: figure,
+  spareRolls: figure,
+  queuedJobs: figure,
+  insideC: figure,
+  limitC: figure,
+  /** sparesShort: whole rolls needed beside the loaded one. */
+  rollsNeeded: figure,
+  /** countDoubtful: what to ask at the booth. */
+  question: z._default(z.nullable(mediaQuestion), null),
+  /** countsDiffer: what two sources say. */
+  difference: z._default(z.nullable(countDifference), null),
+  /** tooHot: chance of passing the limit within the hour. sunComing: until when the sun stays on the printer. */
+  crossChance60: figure,
+  untilAtMs: figure,
+  /** printerUnseen: why its source has no value; null: it says nothing at all. */
+  fault: z._default(z.nullable(faultWord), null),
+  /** What is gone, as it is called at the booth. */
+  partName: word,
+  /** condensation: the case and the air's dew point; how long to wait, null: it does not dry in this air. */
+  caseC: figure,
+  dewPointC: figure,
+  waitMin: figure,
+  /** heatForGuests: in the shade, and with what full sun may add; null: no sun falls in. */
+  heatIndexC: figure,
+  feelsC: figure,
+  /** onBattery; minutes null: not known yet. */
+  batteryPct: figure,
+  batteryMin: figure,
+  /** diskShort: free, and what the rest of the night may need. */
+  diskFreeMb: figure,
+  diskNeededMb: figure,
+  /** clockOff: positive when the clock is behind; null: it cannot be told by how much. */
+  clockOffMs: figure,
+  /** boothIdle: sessions expected since, by the evening so far. overrun: sessions since the close. */
+  sessionsExpected: figure,
+  sessionsCounted: figure,
+  /** wrongPrintSize: what comes out, and what was booked. */
+  printSize: word,
+  printSizes: z._default(z.array(printSize), []),
+  /** sleepOn */
+  sleepsAfterMin: figure,
+};
+
 /** An open alert as the page shows it; the words are made from `matter` and the figures. */
 export const alertView = z.object({
   alertId: z.string(),
@@ -125,26 +196,7 @@ export const alertView = z.object({
   severity,
   /** When the matter itself began (from state), not when it was noticed. */
   sinceAtMs: z.number(),
-  /** Latest moment to act; null where there is none. */
-  byAtMs: z.nullable(z.number()),
-  /** printerStopped: IPP keywords without suffix, worst first. */
-  reasons: z.array(z.string()),
-  /** Whatever figures the sentence needs; null where unknown. */
-  sheetsLeft: z.nullable(z.number()),
-  emptyAtMs: z.nullable(z.number()),
-  spareRolls: z.nullable(z.number()),
-  queuedJobs: z.nullable(z.number()),
-  insideC: z.nullable(z.number()),
-  limitC: z.nullable(z.number()),
-  /** sparesShort: whole rolls needed beside the loaded one. */
-  rollsNeeded: z.nullable(z.number()),
-  /** countDoubtful: what to ask at the booth. */
-  question: z.nullable(mediaQuestion),
-  /** countsDiffer: what two sources say. */
-  difference: z.nullable(countDifference),
-  /** tooHot: chance of passing the limit within the hour. sunComing: until when the sun stays on the printer. */
-  crossChance60: z.nullable(z.number()),
-  untilAtMs: z.nullable(z.number()),
+  ...alertFigures,
   state: alertState,
   /** Who said "I'm on it", and when; null: nobody has. */
   taken: z.nullable(z.object({ by: z.string(), atMs: z.number() })),

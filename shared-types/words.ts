@@ -40,6 +40,24 @@ export const matter = z.enum([
   "sunComing",
   "agentSilent",
   "countsDiffer",
+  "printerUnseen",
+  "condensation",
+  "heatForGuests",
+  "onBattery",
+  "diskShort",
+  "clockOff",
+  "cameraGone",
+  "tabletGone",
+  "routerGone",
+  "uplinkLost",
+  "boothIdle",
+  "wrongPrintSize",
+  "overrun",
+  "notOpen",
+  "testNotReceived",
+  "attendantUnreached",
+  "updatePending",
+  "sleepOn",
 ]);
 export type Matter = z.infer<typeof matter>;
 
@@ -72,6 +90,10 @@ export type Role = z.infer<typeof role>;
 /** What stands beside the booth's computer and can be gone. */
 export const peerPart = z.enum(["camera", "tablet", "router", "uplink"]);
 export type PeerPart = z.infer<typeof peerPart>;
+
+/** Sizes of print that a booking may name, in inches; 2x6 is one strip of a pair. */
+export const printSize = z.enum(["4x6", "2x6", "6x8"]);
+export type PrintSize = z.infer<typeof printSize>;
 
 /** IPP's own words for `printer-state` (RFC 8011 section 5.4.11). */
 export const printerStateWord = z.enum(["idle", "processing", "stopped"]);

@@ -11,6 +11,36 @@ export function pitchesPerPage(media: readonly string[]): number {
   return shortIn > sixInches - sizeSlackIn && longIn > sixInches + sizeSlackIn && longIn < 9.5 ? 2 : 1;
 }
 
+/** Sizes that booths print, in inches, the shorter side first. */
+const usualSizes: readonly (readonly [number, number])[] = [
+  [2, 6],
+  [4, 6],
+  [5, 7],
+  [6, 8],
+  [6, 9],
+  [8, 10],
+  [8, 12],
+];
+
+/**
+ * The size of a printed page in inches, such as "4x6", from its media's names; null: they do not say. A pair of strips
+ * is printed as one page of 4x6 and cut in the printer, so that "4x6" may be strips.
+ */
+export function pageSize(media: readonly string[]): string | null {
+  const size = media.map(sizeIn).find((found) => found !== null);
+  if (!size) return null;
+  const [shortIn, longIn] = [Math.min(...size), Math.max(...size)];
+  const usual = usualSizes.find(
+    ([short, long]) => Math.abs(short - shortIn) <= sizeSlackIn && Math.abs(long - longIn) <= sizeSlackIn,
+  );
+  const [short, long] = usual ?? [inTenths(shortIn), inTenths(longIn)];
+  return `${short}x${long}`;
+}
+
+function inTenths(inches: number): number {
+  return Math.round(inches * 10) / 10;
+}
+
 const sixInches = 6;
 /** Borderless sizes are a little larger than they are called, metric ones a little smaller. */
 const sizeSlackIn = 0.3;

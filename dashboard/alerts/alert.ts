@@ -1,4 +1,11 @@
-import type { AlertView, Matter, Severity, Suppression } from "@boothward/shared-types";
+import {
+  alertFigures,
+  type AlertView,
+  type Matter,
+  type Severity,
+  type Suppression,
+} from "@boothward/shared-types";
+import * as z from "zod/mini";
 
 /**
  * An alert as it is stored: flat JSON. While `phase` is "holding" nobody has been told; "clearing" is still
@@ -47,11 +54,14 @@ export const untouched: Lifecycle = {
 };
 
 /** The figures that a sentence needs; null where unknown or beside the matter. */
-export type Figures = Omit<
-  AlertView,
-  | ("alertId" | "boothId" | "matter" | "severity" | "sinceAtMs")
-  | ("state" | "taken" | "laterUntilAtMs" | "doneAtMs" | "suppressedBy" | "overAtMs")
->;
+export type Figures = Pick<AlertView, keyof typeof alertFigures>;
+
+const figureNames = Object.keys(alertFigures) as (keyof Figures)[];
+
+/** The figures alone of whatever carries them. */
+export function figuresOf(carrier: Figures): Figures {
+  return Object.fromEntries(figureNames.map((name) => [name, carrier[name]])) as Figures;
+}
 
 /**
  * What a rule says of a booth at one moment. "lingers": no longer bad enough to raise an alert, not well
@@ -76,21 +86,7 @@ export type Standing = Figures & {
 export type Since = { readonly atMs: number; readonly isAtLatest: boolean } | null;
 
 /** No figures: each judge fills in its own. */
-export const noFigures: Figures = {
-  byAtMs: null,
-  reasons: [],
-  sheetsLeft: null,
-  emptyAtMs: null,
-  spareRolls: null,
-  queuedJobs: null,
-  insideC: null,
-  limitC: null,
-  rollsNeeded: null,
-  question: null,
-  difference: null,
-  crossChance60: null,
-  untilAtMs: null,
-};
+export const noFigures: Figures = z.object(alertFigures).parse({});
 
 const severityRank: Record<Severity, number> = { actNow: 2, plan: 1, note: 0 };
 

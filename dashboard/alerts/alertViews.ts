@@ -1,5 +1,5 @@
 import type { AlertState, AlertView } from "@boothward/shared-types";
-import { compareSeverity, type Alert } from "./alert.ts";
+import { compareSeverity, figuresOf, type Alert } from "./alert.ts";
 import { alertState } from "./alertState.ts";
 
 /** What stands on a booth's card: not what is silenced, switched off or over. */
@@ -30,14 +30,10 @@ function dueAtMs({ byAtMs, severity }: Alert): number {
 export function alertViewOf(alert: Alert, atMs: number): AlertView | null {
   const state = alertState(alert, atMs);
   if (state === "normal") return null;
-  const { alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons } = alert;
-  const { sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = alert;
-  const { rollsNeeded, question, difference, crossChance60, untilAtMs } = alert;
+  const { alertId, boothId, matter, severity, sinceAtMs } = alert;
   const { taken, laterUntilAtMs, doneAtMs, suppressedBy, clearedAtMs } = alert;
   return {
-    ...{ alertId, boothId, matter, severity, sinceAtMs, byAtMs, reasons: [...reasons] },
-    ...{ sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
-    ...{ rollsNeeded, question, difference, crossChance60, untilAtMs },
+    ...{ alertId, boothId, matter, severity, sinceAtMs, ...figuresOf(alert), reasons: [...alert.reasons] },
     ...{ state, taken, laterUntilAtMs, doneAtMs, suppressedBy, overAtMs: clearedAtMs },
   };
 }

@@ -2,6 +2,7 @@ import type { HeatAhead } from "@boothward/shared-types";
 import { hotSince, insideNow, type InsideNow } from "../booth/insideNow.ts";
 import { noFigures, type Judged, type Since } from "./alert.ts";
 import { phaseOf, type Scene } from "./scene.ts";
+import { neededChance } from "./trust.ts";
 
 /** Under the limit by so much before the heat is over. */
 const clearBandC = 1;
@@ -50,11 +51,12 @@ export function judgeHeat(scene: Scene): Judged {
   return { ...figures, stands: "lingers", severity: "plan", since, byAtMs, crossChance60 };
 }
 
-function comingOf({ outlook, settings }: Scene, inside: InsideNow): Coming {
+function comingOf({ outlook, settings, trust }: Scene, inside: InsideNow): Coming {
   const ahead = outlook.heat.find(({ basis }) => basis === "enoughData");
   if (ahead === undefined) return byTrend(inside, settings.limitC);
   const { crossChance60 } = ahead;
-  const { from, until } = alertChance;
+  const from = neededChance(alertChance.from, "tooHot", trust);
+  const until = neededChance(alertChance.until, "tooHot", trust);
   const stands = crossChance60 >= from ? "holds" : crossChance60 >= until ? "lingers" : "clear";
   return { stands, byAtMs: crossesAtMs(ahead, settings.limitC), crossChance60 };
 }

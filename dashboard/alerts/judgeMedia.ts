@@ -1,7 +1,8 @@
-import type { Outlook, Severity } from "@boothward/shared-types";
+import type { Matter, Outlook, Severity } from "@boothward/shared-types";
 import { saysEmpty } from "../booth/printerReasons.ts";
 import { noFigures, type Judged } from "./alert.ts";
 import { phaseOf, sparesLeft, type Scene } from "./scene.ts";
+import { neededChance } from "./trust.ts";
 
 /** Raised when the chance to last is under the first, taken back when it is over the second. */
 export const lastsChance = { raise: 0.35, clear: 0.5 };
@@ -35,18 +36,23 @@ export function judgeMedia(scene: Scene): Judged {
   };
 }
 
-/** Stands of a chance to last; `null`: nobody can tell. */
-export function standsOfChance(chance: number | null): "holds" | "lingers" | "clear" | "unseen" {
+/** Stands of a chance to last, with the thresholds that its matter's record has earned; `null`: nobody can tell. */
+export function standsOfChance(
+  chance: number | null,
+  matter: Matter,
+  trust: Scene["trust"],
+): "holds" | "lingers" | "clear" | "unseen" {
   if (chance === null) return "unseen";
-  if (chance < lastsChance.raise) return "holds";
-  return chance <= lastsChance.clear ? "lingers" : "clear";
+  const endsChance = 1 - chance;
+  if (endsChance > neededChance(1 - lastsChance.raise, matter, trust)) return "holds";
+  return endsChance >= neededChance(1 - lastsChance.clear, matter, trust) ? "lingers" : "clear";
 }
 
-function standsOf({ state, outlook }: Scene, sheetsLeft: number): Judged["stands"] {
+function standsOf({ state, outlook, trust }: Scene, sheetsLeft: number): Judged["stands"] {
   // A printer that stops for want of paper has an alert of its own: one matter is said once.
   if (state.printing.printers.some((printer) => saysEmpty(printer.reasons))) return "lingers";
   if (sheetsLeft === 0) return "holds";
-  return standsOfChance(outlook.media?.lastsChance ?? null);
+  return standsOfChance(outlook.media?.lastsChance ?? null, "mediaLow", trust);
 }
 
 /** Before the roll may be empty, or before the lull is over in which a change costs least. */

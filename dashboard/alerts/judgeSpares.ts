@@ -15,7 +15,7 @@ export function judgeSpares(scene: Scene): Judged {
   // Without a spare the loaded roll is all there is, and its own alert asks for another: said once.
   const { partialRolls } = shown.media;
   if (spares === 0 && partialRolls.length === 0) return { matter, stands: "clear" };
-  const stands = standsOfChance(lastsChance);
+  const stands = standsOfChance(lastsChance, matter, scene.trust);
   if (stands === "clear" || stands === "unseen") return { matter, stands };
   const { kitSheets } = settings;
   const beside = sheetsAboard(0, { kitSheets, spareRolls: spares, partialRolls }) ?? 0;

@@ -2,13 +2,14 @@ import type { BoothView, Outlook } from "@boothward/shared-types";
 import { isOpenAt, type BookedTime } from "../booth/bookingWindows.ts";
 import type { BoothSettings } from "../booth/boothSettings.ts";
 import type { BoothState } from "../booth/boothState.ts";
+import type { Trust } from "./trust.ts";
 
 /** What alerts are judged by: a booth at one moment. */
 export type Scene = {
   readonly state: BoothState;
   readonly outlook: Outlook;
   /** What the page shows of paper, printer and counts: an alert and the page beside it say the same. */
-  readonly shown: Pick<BoothView, "media" | "printer" | "counts">;
+  readonly shown: Pick<BoothView, "media" | "printer" | "counts"> & Partial<Pick<BoothView, "clockOffMs">>;
   readonly booking: BookedTime | null;
   readonly settings: BoothSettings;
   /** True time of the agent's last frame; null: never heard. */
@@ -16,7 +17,16 @@ export type Scene = {
   /** Since when this dashboard has been there to be heard by. */
   readonly listeningFromAtMs: number;
   readonly atMs: number;
+  /** Who could be told of this booth's alerts; null or left out: not known. */
+  readonly reach?: Reach | null;
+  /** When the booth computer's clock last claimed a time that had not come; null or left out: it does not. */
+  readonly clockDoubtfulAtMs?: number | null;
+  /** How far alerts of what is only foreseen are trusted; left out: as far as those of what was measured. */
+  readonly trust?: Trust;
 };
+
+/** Whether an owner, and an attendant of this booth, has a living way to be told. */
+export type Reach = { readonly hasOwner: boolean; readonly hasAttendant: boolean };
 
 /** An agent beats every 10 s: after so long a booth is silent. */
 export const silentAfterMs = 60_000;

@@ -1,4 +1,4 @@
-import { compareSeverity, untouched, type Alert, type Figures, type Judged, type Standing } from "./alert.ts";
+import { compareSeverity, figuresOf, untouched, type Alert, type Judged, type Standing } from "./alert.ts";
 import { isSeenTo } from "./alertState.ts";
 import { rules, type Rule } from "./rules.ts";
 
@@ -157,13 +157,4 @@ function taken(alert: Alert, judged: Standing): Alert {
   const { since } = judged;
   const isKept = since === null || (since.isAtLatest && alert.sinceAtMs < since.atMs);
   return { ...alert, ...figuresOf(judged), sinceAtMs: isKept ? alert.sinceAtMs : since.atMs };
-}
-
-function figuresOf(judged: Standing): Figures {
-  const { byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC } = judged;
-  const { rollsNeeded, question, difference, crossChance60, untilAtMs } = judged;
-  return {
-    ...{ byAtMs, reasons, sheetsLeft, emptyAtMs, spareRolls, queuedJobs, insideC, limitC },
-    ...{ rollsNeeded, question, difference, crossChance60, untilAtMs },
-  };
 }

@@ -34,6 +34,44 @@ export type Telling = {
   readonly format: Formatter;
 };
 
+/** Longest name that leaves room for the rest of a headline. */
+const longestName = 30;
+
+/** What the sentences of an alert are made from. */
+export function tellingOf(
+  alert: AlertView,
+  boothName: string,
+  isTrailer: boolean,
+  atMs: number,
+  format: Formatter,
+): Telling {
+  const name = shortName(boothName, longestName);
+  return { alert, who: isTrailer ? `The trailer ${name}` : name, isTrailer, atMs, format };
+}
+
+/** A name of at most so many characters, cut between letters as people see them, never within an emoji. */
+export function shortName(name: string, most: number): string {
+  if (name.length <= most) return name;
+  let kept = "";
+  for (const { segment } of new Intl.Segmenter().segment(name)) {
+    if (kept.length + segment.length > most - 1) break;
+    kept += segment;
+  }
+  return `${kept.trimEnd()}…`;
+}
+
+/** Whether the headline already says what to do, so that it need not stand below it once more. */
+export function saysWhatToDo({ headline, doNow }: AlertWords): boolean {
+  return headline.toLowerCase().includes(doNow.toLowerCase().replace(/\.$/, ""));
+}
+
+/** How soon, as one or two words beside the booth's name. */
+export function chipOf({ severity, byAtMs }: AlertView, { clock }: Formatter): string {
+  if (severity === "actNow") return "Now";
+  if (severity === "note") return "Note";
+  return byAtMs === null ? "Soon" : `By ${clock(byAtMs)}`;
+}
+
 /** Which roll, and what is said of the spares. */
 export function rollToFit({ spareRolls }: AlertView) {
   if (spareRolls === null) return { now: "fit a roll", spares: () => "" };

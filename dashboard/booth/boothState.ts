@@ -9,15 +9,26 @@ import {
   type Counting,
 } from "./countFacts.ts";
 import { noCounts } from "./countLedger.ts";
-import { agentOf, faultsAfter, powerOf, type AgentSeen, type PowerSeen } from "./machineSeen.ts";
+import {
+  agentOf,
+  faultsAfter,
+  machineOf,
+  powerOf,
+  type AgentSeen,
+  type MachineSeen,
+  type PowerSeen,
+} from "./machineSeen.ts";
 import { foldMeter } from "./foldMeter.ts";
 import { foldEmptySaid } from "./foldPaper.ts";
 import { foldCorrection, foldRollDenied, foldRollFitted, foldRollTakenOff } from "./foldRollWords.ts";
 import { emptyMedia } from "./mediaLedger.ts";
+import { foldPeer, type PeerSeen } from "./peersSeen.ts";
 import { isPersons, withWord, type PersonsWord } from "./personsWords.ts";
+import { foldCheck, foldTestHeard, unprepared, type Preparedness } from "./preparedness.ts";
 import { foldPrinterState, noPrinters, type PrinterLedger } from "./printerLedger.ts";
 import { saysEmpty } from "./printerReasons.ts";
 import {
+  foldBattery,
   foldHost,
   foldInside,
   foldOutside,
@@ -26,6 +37,7 @@ import {
   noReadings,
   type Readings,
 } from "./readings.ts";
+import { foldSize, type SizeSeen } from "./sizesSeen.ts";
 
 /**
  * All that is known of a booth after its items up to `headAtMs`, and nothing else: no settings, no plan, no
@@ -39,6 +51,11 @@ export type BoothState = Counting & {
   readonly printing: PrinterLedger;
   readonly readings: Readings;
   readonly power: PowerSeen | null;
+  readonly peers: readonly PeerSeen[];
+  readonly machine: MachineSeen | null;
+  readonly prepared: Preparedness;
+  /** Of the last prints whose sources know it, oldest first. */
+  readonly sizes: readonly SizeSeen[];
   readonly readiness: readonly ReadinessChange[];
   readonly extensions: readonly Extension[];
   /** What people said, in its order, also what was taken back. */
@@ -64,6 +81,10 @@ export function emptyBooth(boothId: string): BoothState {
     finishings: [],
     readings: noReadings,
     power: null,
+    peers: [],
+    machine: null,
+    prepared: unprepared,
+    sizes: [],
     faults: [],
     readiness: [],
     extensions: [],
@@ -102,7 +123,7 @@ function changed(state: BoothState, item: StoredItem): Partial<BoothState> {
     case "session":
       return countSession(state, item);
     case "print":
-      return countPrint(state, item);
+      return seePrint(state, item);
     case "printerState":
       return seePrinter(state, item);
     case "media":
@@ -126,7 +147,18 @@ function changed(state: BoothState, item: StoredItem): Partial<BoothState> {
     case "extended":
       return { extensions: withLast(state.extensions, extensionOf(item)) };
     case "power":
-      return { power: powerOf(state.power, item) };
+      return {
+        power: powerOf(state.power, item),
+        readings: foldBattery(readings, item, item.isOnMains),
+      };
+    case "peer":
+      return { peers: foldPeer(state.peers, item) };
+    case "machine":
+      return { machine: machineOf(state.machine, item) };
+    case "testHeard":
+      return { prepared: foldTestHeard(state.prepared, item) };
+    case "check":
+      return { prepared: foldCheck(state.prepared, item) };
     case "sourceState":
       return { faults: faultsAfter(state.faults, item) };
     case "agentStarted":
@@ -139,13 +171,9 @@ function changed(state: BoothState, item: StoredItem): Partial<BoothState> {
     case "queue":
       return { readings: foldQueue(readings, item) };
     case "host":
-      return { readings: foldHost(readings, item) };
+      return { readings: foldHost(readings, item, state.power?.isOnMains ?? null) };
     case "sessionBegun":
     case "takenBack":
-    case "peer":
-    case "machine":
-    case "testHeard":
-    case "check":
     case "clockStepped":
     case "thinned":
       return {};
@@ -155,6 +183,12 @@ function changed(state: BoothState, item: StoredItem): Partial<BoothState> {
 }
 
 type ItemOf<K extends StoredItem["kind"]> = Extract<StoredItem, { kind: K }>;
+
+/** A print that is told again has told its size before. */
+function seePrint(state: BoothState, item: ItemOf<"print">): Partial<BoothState> {
+  const counted = countPrint(state, item);
+  return counted.printIds === undefined ? counted : { ...counted, sizes: foldSize(state.sizes, item) };
+}
 
 /** A booth of several printers is out of paper when any of them says so. */
 function seePrinter(state: BoothState, item: ItemOf<"printerState">): Partial<BoothState> {

@@ -18,6 +18,16 @@ export type PowerSeen = {
   readonly atMs: number;
 };
 
+/** How the booth's computer is set for the night; null: it cannot be seen. */
+export type MachineSeen = {
+  readonly isUpdatePending: boolean | null;
+  readonly sleepsAfterMin: number | null;
+  readonly source: string;
+  /** When it was first said as it is now. */
+  readonly sinceAtMs: number;
+  readonly saidAtMs: number;
+};
+
 /** A source without a value. */
 export type SourceFault = {
   readonly source: string;
@@ -33,6 +43,19 @@ export function powerOf(before: PowerSeen | null, item: ItemOf<"power">): PowerS
   const { isOnMains, batteryPct, atMs } = item;
   const sinceAtMs = before?.isOnMains === isOnMains ? before.sinceAtMs : atMs;
   return { isOnMains, batteryPct, sinceAtMs, atMs };
+}
+
+/** Takes in how the computer is set. */
+export function machineOf(before: MachineSeen | null, item: ItemOf<"machine">): MachineSeen {
+  const { isUpdatePending, sleepsAfterMin, source, atMs } = item;
+  const isSame = before?.isUpdatePending === isUpdatePending && before.sleepsAfterMin === sleepsAfterMin;
+  return {
+    isUpdatePending,
+    sleepsAfterMin,
+    source,
+    sinceAtMs: isSame ? before.sinceAtMs : atMs,
+    saidAtMs: atMs,
+  };
 }
 
 /** Takes in that a source lost its value, or has it again. */

@@ -30,9 +30,9 @@ export function printerNow(state: PrinterFacts, atMs: number): PrinterNow | null
   return { ...printer, queuedJobs: seen?.queuedJobs ?? null, isSourceLost };
 }
 
-/** Whether the agent at the booth still tells of a printer. */
+/** Whether the agent at the booth still tells of a printer, or of another thing that it names when it starts. */
 export function isLookedAt(
-  printer: PrinterSeen,
+  printer: Pick<PrinterSeen, "saidAtMs">,
   { agent }: Pick<BoothState, "agent">,
   atMs: number,
 ): boolean {

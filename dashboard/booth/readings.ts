@@ -7,6 +7,8 @@ export type Readings = {
   readonly outside: readonly { readonly sensor: string; readonly outsideC: number; readonly atMs: number }[];
   readonly queues: readonly QueueSeen[];
   readonly host: HostSeen | null;
+  /** Off the mains, oldest first; empty on mains. */
+  readonly battery: readonly BatteryPoint[];
 };
 
 export type InsideSensor = {
@@ -30,7 +32,12 @@ export type QueueSeen = {
   /** Since when jobs wait in it; null: none does. At most `waitMs` back. */
   readonly waitingSinceAtMs: number | null;
 };
-export type HostSeen = { readonly batteryPct: number | null; readonly atMs: number };
+export type HostSeen = {
+  readonly batteryPct: number | null;
+  readonly diskFreeMb: number | null;
+  readonly atMs: number;
+};
+export type BatteryPoint = { readonly atMs: number; readonly batteryPct: number };
 
 type ItemOf<K extends StoredItem["kind"]> = Extract<StoredItem, { kind: K }>;
 
@@ -44,6 +51,9 @@ const forgetAfterMs = 2 * 60 * minuteMs;
 /** Air outside changes slowly: an older reading is not taken with one inside. */
 export const outsideGoodMs = 30 * minuteMs;
 
+/** A figure a minute for as long as readings are kept. */
+const batteryKept = 120;
+
 /** Jobs that have waited so long have waited for ever. */
 const waitMs = 2 * 60 * minuteMs;
 
@@ -56,7 +66,7 @@ const unheardMs = 30 * minuteMs;
  */
 export const readingMemoryMs = forgetAfterMs + Math.max(trailMs, waitMs + unheardMs) + 5 * minuteMs;
 
-export const noReadings: Readings = { inside: [], outside: [], queues: [], host: null };
+export const noReadings: Readings = { inside: [], outside: [], queues: [], host: null, battery: [] };
 
 /** Takes in a temperature at the printer. */
 export function foldInside(readings: Readings, item: ItemOf<"inside">): Readings {
@@ -96,20 +106,34 @@ function waitingSince(before: QueueSeen | null, atMs: number): number {
 }
 
 /** Takes in the booth computer's own state. */
-export function foldHost(readings: Readings, item: ItemOf<"host">): Readings {
-  return { ...readings, host: { batteryPct: item.batteryPct, atMs: item.atMs } };
+export function foldHost(readings: Readings, item: ItemOf<"host">, isOnMains: boolean | null): Readings {
+  const { batteryPct, diskFreeMb, atMs } = item;
+  return foldBattery({ ...readings, host: { batteryPct, diskFreeMb, atMs } }, item, isOnMains);
+}
+
+/** Takes in how full the battery is, while it is what the computer runs on. */
+export function foldBattery(
+  readings: Readings,
+  { atMs, batteryPct }: { readonly atMs: number; readonly batteryPct: number | null },
+  isOnMains: boolean | null,
+): Readings {
+  if (isOnMains !== false) return readings.battery.length === 0 ? readings : { ...readings, battery: [] };
+  if (batteryPct === null) return readings;
+  return { ...readings, battery: [...readings.battery.slice(1 - batteryKept), { atMs, batteryPct }] };
 }
 
 /** Lets go of what was last seen too long before this instant. */
 export function forgetOldReadings(readings: Readings, atMs: number): Readings {
   const isRecent = (seen: { readonly atMs: number }) => seen.atMs >= atMs - forgetAfterMs;
-  const { inside, outside, queues, host } = readings;
-  if ([...inside, ...outside, ...queues, ...(host === null ? [] : [host])].every(isRecent)) return readings;
+  const { inside, outside, queues, host, battery } = readings;
+  const all = [...inside, ...outside, ...queues, ...(host === null ? [] : [host]), ...battery];
+  if (all.every(isRecent)) return readings;
   return {
     inside: inside.filter(isRecent),
     outside: outside.filter(isRecent),
     queues: queues.filter(isRecent),
     host: host !== null && isRecent(host) ? host : null,
+    battery: battery.filter(isRecent),
   };
 }
 

@@ -1,5 +1,5 @@
 import type { Outlook, WhatIf } from "@boothward/shared-types";
-import type { BookedTime } from "../booth/bookingWindows.ts";
+import { isOpenAt, type BookedTime } from "../booth/bookingWindows.ts";
 import type { BoothSettings } from "../booth/boothSettings.ts";
 import type { BoothState } from "../booth/boothState.ts";
 import { mediaNow, type MediaFacts } from "../booth/mediaNow.ts";
@@ -10,6 +10,7 @@ import type { DemandRun } from "./demand/demandRun.ts";
 import { forecastDemand } from "./demand/forecastDemand.ts";
 import type { SensorMemo } from "./heat/sensorHeat.ts";
 import { heatAheadOf } from "./heatAhead.ts";
+import { idleAhead } from "./idleAhead.ts";
 import { changeAdvice } from "./media/changeAdvice.ts";
 import { paperAhead, sheetsPerHourNow } from "./media/paperAhead.ts";
 import { paperCourse } from "./media/paperCourse.ts";
@@ -20,7 +21,7 @@ import { waitsOf } from "./queue/waitsOf.ts";
 import { sunAheadOf, type SunMemo } from "./sunAhead.ts";
 
 /** The parts of a booth's state that an outlook is made of. */
-export type OutlookState = DemandFacts & MediaFacts & Pick<BoothState, "readings">;
+export type OutlookState = DemandFacts & MediaFacts & Pick<BoothState, "readings" | "readiness">;
 
 /** Whether two states give the same outlook of the paper: a temperature alone uses up none. */
 export function isSameAhead(a: OutlookState, b: OutlookState): boolean {
@@ -33,6 +34,7 @@ export type OutlookMemo = {
   readonly demand: DemandRun | null;
   readonly heat: readonly SensorMemo[];
   readonly sun: SunMemo | null;
+  readonly idle: DemandRun | null;
 };
 
 /** An outlook, and the memo to hand in with the next one. */
@@ -57,7 +59,20 @@ export function outlookOf(
   const { media, run } = mediaAhead(state, booking, settings, atMs, past, before?.demand ?? null);
   const { heat, memo } = heatAheadOf(state, booking, settings, atMs, before?.heat ?? []);
   const sun = sunAheadOf(booking, settings, before?.sun ?? null);
-  return { outlook: { atMs, media, heat, sun: sun?.sun ?? null }, memo: { demand: run, heat: memo, sun } };
+  const { idle, run: idleRun } = idleSpellOf(state, booking, atMs, past, before?.idle ?? null);
+  const outlook = { atMs, media, heat, sun: sun?.sun ?? null, idle };
+  return { outlook, memo: { demand: run, heat: memo, sun, idle: idleRun } };
+}
+
+function idleSpellOf(
+  state: OutlookState,
+  booking: BookedTime | null,
+  atMs: number,
+  past: readonly PastEvening[],
+  before: DemandRun | null,
+): { readonly idle: Outlook["idle"]; readonly run: DemandRun | null } {
+  if (booking === null || !isOpenAt(booking, atMs)) return { idle: null, run: before };
+  return idleAhead(demandInputOf(state, booking, past), state.readiness, atMs, before);
 }
 
 /** The same outlook with the temperature looked at anew. */

@@ -53,6 +53,7 @@ function itemOf(name: string, i: number): NewItem {
         queue,
         basis: "jobs",
         sessionId: null,
+        size: null,
       };
     }
     default:

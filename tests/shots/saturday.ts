@@ -235,6 +235,7 @@ function bookingOf(plan: Plan): Booking {
     sheetsLoaded: plan.start,
     spareRolls: 1,
     attendant: plan.attendant,
+    printSizes: [],
     standing: noStanding,
   };
 }

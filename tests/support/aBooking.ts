@@ -19,6 +19,7 @@ export function aBooking(over: Partial<Booking> = {}): Booking {
     sheetsLoaded: null,
     spareRolls: 1,
     attendant: null,
+    printSizes: [],
     standing: noStanding,
     ...over,
   };

@@ -1,5 +1,6 @@
 import { noStanding } from "@boothward/shared-types";
 import type { AlertView, BoothEvening, BoothView, Tally } from "@boothward/shared-types/view";
+import { noFigures } from "../../dashboard/alerts/alert.ts";
 import { anOutlook } from "./anOutlook.ts";
 
 /** 18:00 in Berlin on an invented Saturday. */
@@ -124,15 +125,13 @@ export function anAlertView(over: Partial<AlertView> = {}): AlertView {
     matter: "printerStopped",
     severity: "actNow",
     sinceAtMs: eveningAtMs - 3 * minuteMs,
-    byAtMs: null,
+    ...noFigures,
     reasons: ["media-empty"],
     sheetsLeft: 0,
-    emptyAtMs: null,
     spareRolls: 1,
     queuedJobs: 4,
     insideC: 27.4,
     limitC: 40,
-    ...{ rollsNeeded: null, question: null, difference: null, crossChance60: null, untilAtMs: null },
     ...{ state: "unacknowledged", taken: null, laterUntilAtMs: null, doneAtMs: null },
     ...{ suppressedBy: null, overAtMs: null },
     ...over,

@@ -7,7 +7,14 @@ export function aPlan(boothId: string, over: Partial<BookingInput> = {}): Bookin
     ...{ boothId, client: "Edda and Rowan", place: "Quarry Barn", eventKind: "wedding" },
     ...{ zone: "Europe/London", latitudeDeg: 51.5, longitudeDeg: 0 },
     ...{ openAtMs: sixAtMs, closeAtMs: sixAtMs + 5 * hourMs },
-    ...{ guests: 150, sheetsLoaded: 400, spareRolls: 1, attendant: null, standing: noStanding },
+    ...{
+      guests: 150,
+      sheetsLoaded: 400,
+      spareRolls: 1,
+      attendant: null,
+      printSizes: [],
+      standing: noStanding,
+    },
     ...over,
   };
 }

@@ -27,7 +27,8 @@ const plain: { readonly [K in ItemKind]: ItemOf<K> } = {
   sessionBegun: { ...fact, kind: "sessionBegun", sessionId: "s-1" },
   print: {
     ...fact,
-    ...{ kind: "print", printId: "p-1", copies: 1, pitches: 1, queue: "dye", basis: "jobs", sessionId: null },
+    ...{ kind: "print", printId: "p-1", copies: 1, pitches: 1, queue: "dye", basis: "jobs" },
+    ...{ sessionId: null, size: null },
   },
   counter: { ...fact, kind: "counter", queue: "dye", pitchesEver: 1_000 },
   printerState: { ...fact, kind: "printerState", queue: "dye", state: "idle", reasons: [], message: null },

@@ -1,7 +1,7 @@
 import type { Clock, NewItem } from "@boothward/shared-types";
 import type { StateFile } from "../stateFile.ts";
 import { shortHash } from "../stateFile.ts";
-import { pitchesPerPage } from "../pitches.ts";
+import { pageSize, pitchesPerPage } from "../pitches.ts";
 import type { HookCall } from "./hookCalls.ts";
 import type { HookMemory, HookMoment, PrintKnown, SessionKnown } from "./hookMemory.ts";
 import { emptyHookMemory, findSession, forgetOld, ownId, withPrint, withSession } from "./hookMemory.ts";
@@ -112,6 +112,7 @@ export function hookBook(options: HookBookOptions): { enter(call: HookCall): Pro
       queue: null,
       basis: "hook",
       sessionId: session?.sessionId ?? null,
+      size: call.size === undefined ? null : pageSize([call.size.toLowerCase()]),
     } as const;
     return {
       item: print.isKept ? null : { class: "fact", kind: "print", printId: print.printId, ...seen },

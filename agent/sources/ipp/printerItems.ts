@@ -1,7 +1,7 @@
 import type { SourceItem } from "../../readings/source.ts";
 import type { MeterSeen } from "./meters.ts";
 import type { JobSeen, PrinterSeen } from "./operations.ts";
-import { pitchesPerPage } from "../pitches.ts";
+import { pageSize, pitchesPerPage } from "../pitches.ts";
 
 /** What has been told of a printer so far. */
 export type Told = {
@@ -52,7 +52,7 @@ export function printItem(
 ): SourceItem {
   const copies = sheetsOf(job);
   const pitches = copies * (pitchesSetting ?? pitchesPerPage(job.media));
-  const seen = { copies, pitches, queue, basis: "jobs" as const, sessionId: null };
+  const seen = { copies, pitches, queue, basis: "jobs" as const, sessionId: null, size: pageSize(job.media) };
   return { item: { class: "fact", kind: "print", printId, ...seen }, agoMs: agoMs(job) };
 }
 

@@ -56,7 +56,8 @@ export function spoolerPrintItem(
 ): SourceItem {
   const copies = Math.max(1, pages);
   const pitches = copies * pitchesPerPage;
-  const seen = { copies, pitches, queue: queue.slice(0, 200), basis: "jobs", sessionId: null } as const;
+  const unknown = { sessionId: null, size: null };
+  const seen = { copies, pitches, queue: queue.slice(0, 200), basis: "jobs", ...unknown } as const;
   return { item: { class: "fact", kind: "print", printId, ...seen }, agoMs };
 }
 

@@ -1,5 +1,5 @@
 import type { BoothView } from "@boothward/shared-types/view";
-import { reasonWords } from "../../alerts/words.ts";
+import { reasonWords } from "../../alerts/reasonWords.ts";
 import { printerState } from "./en/facts.ts";
 
 /** IPP's printer-state and reasons in words; a keyword that is not known is shown as it came. */

@@ -421,6 +421,8 @@ describe("health", () => {
   it("needs a hand when something is for now", () => {
     const hot: StoryLine[] = [[60, "inside", { insideC: 44 }]];
     expect(healthAt(61, [...well, ...hot])).toBe("needsAHand");
+    expect(healthAt(62, [...well, [61, "power", { isOnMains: false, batteryPct: null }]])).toBe("needsAHand");
+    expect(healthAt(62, [...well, [61, "sourceState", { fault: "unreachable" }]])).toBe("needsAHand");
   });
 
   it("is to watch when something is for soon, warned of, lost or in doubt", () => {
@@ -429,7 +431,7 @@ describe("health", () => {
       [...well, [61, "printerState", { reasons: ["media-low-warning"] }]],
       [...well, [61, "sourceState", { source: "folder", fault: "missing" }]],
       [...well, [61, "media", { sheetsLeft: 300 }]],
-      [...well, [61, "power", { isOnMains: false }]],
+      [...well, [61, "power", { isOnMains: false, batteryPct: 80 }]],
       [...well, [61, "printerState", { state: "stopped", reasons: ["cover-open"] }]],
     ];
     expect(watched.map((lines) => healthAt(62, lines))).toEqual(watched.map(() => "watch"));
@@ -447,6 +449,7 @@ describe("health", () => {
     expect(healthAt(62, [roll, ...printsFrom(0, 60, 30)])).toBe("unknown");
     expect(healthAt(62, [idle, ...printsFrom(0, 60, 30)])).toBe("unknown");
     expect(healthAt(62, [...well, [61, "printerState", { state: null }]])).toBe("unknown");
-    expect(healthAt(62, [...well, [61, "sourceState", { fault: "unreachable" }]])).toBe("unknown");
+    const lost: StoryLine[] = [...well, [61, "sourceState", { fault: "unreachable" }]];
+    expect(healthAt(62, lost, { booking: null })).toBe("unknown");
   });
 });

@@ -39,7 +39,8 @@ function replay(readings: readonly (readonly [second: number, insideC: number])[
       newId: () => `alert-${second}`,
     });
     alerts = step.alerts;
-    told.push(...step.changes.map(({ change }) => `${change}@${second}`));
+    const hot = step.changes.filter(({ alert }) => alert.matter === "tooHot");
+    told.push(...hot.map(({ change }) => `${change}@${second}`));
   }
   return told;
 }

@@ -1,7 +1,11 @@
-import { matter, type AlertView, type Matter } from "@boothward/shared-types";
+import { faultWord, matter, printSize, type AlertView, type Matter } from "@boothward/shared-types";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { alertWords, reasonWords, type Formatter } from "../../../dashboard/alerts/words.ts";
+import { noFigures } from "../../../dashboard/alerts/alert.ts";
+import { mostNoticeLength, noticeText } from "../../../dashboard/alerts/noticeText.ts";
+import { reasonWords } from "../../../dashboard/alerts/reasonWords.ts";
+import { shortName, type Formatter } from "../../../dashboard/alerts/telling.ts";
+import { alertWords } from "../../../dashboard/alerts/words.ts";
 import { minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 import { rfc8011Reasons } from "../../support/rfc8011Reasons.ts";
 
@@ -15,9 +19,7 @@ const format: Formatter = {
 function anAlert(over: Partial<AlertView> = {}): AlertView {
   return {
     ...{ alertId: "alert", boothId: "sorrel", matter: "printerStopped", severity: "actNow" },
-    ...{ sinceAtMs: sixAtMs, byAtMs: null, reasons: [], sheetsLeft: null, emptyAtMs: null },
-    ...{ spareRolls: null, queuedJobs: null, insideC: null, limitC: null },
-    ...{ rollsNeeded: null, question: null, difference: null, crossChance60: null, untilAtMs: null },
+    ...{ sinceAtMs: sixAtMs, ...noFigures },
     ...{ state: "unacknowledged", taken: null, laterUntilAtMs: null, doneAtMs: null },
     ...{ suppressedBy: null, overAtMs: null },
     ...over,
@@ -225,23 +227,133 @@ describe("whatever the alert", () => {
         ...{ otherBy: fc.constantFrom("hook", "layouts", "jobs", "counter"), sinceAtMs: instant },
       }),
     ),
+    crossChance60: orNull(fc.double({ min: 0, max: 1, noNaN: true })),
+    untilAtMs: orNull(instant),
+    fault: orNull(fc.constantFrom(...faultWord.options)),
+    partName: orNull(fc.string({ maxLength: 200 })),
+    caseC: orNull(fc.integer({ min: -20, max: 30 })),
+    dewPointC: orNull(fc.integer({ min: -20, max: 30 })),
+    waitMin: orNull(fc.nat(300)),
+    heatIndexC: orNull(fc.integer({ min: 30, max: 70 })),
+    feelsC: orNull(fc.integer({ min: 30, max: 80 })),
+    batteryPct: orNull(fc.nat(100)),
+    batteryMin: orNull(fc.nat(900)),
+    diskFreeMb: orNull(fc.nat(20_000)),
+    diskNeededMb: orNull(fc.nat(20_000)),
+    clockOffMs: orNull(fc.integer({ min: -1e11, max: 1e11 })),
+    sessionsExpected: orNull(fc.nat(90)),
+    sessionsCounted: orNull(fc.nat(90)),
+    printSize: orNull(fc.constantFrom("4x6", "2x6", "6x8", "5x7", "8.3x11.7")),
+    printSizes: fc.subarray([...printSize.options]),
+    sleepsAfterMin: orNull(fc.integer({ min: 1, max: 300 })),
   }) as fc.Arbitrary<Partial<AlertView>>;
-  const anyName = fc.string({ minLength: 1, maxLength: 80 });
+  /** Clock times as a reader of either habit has them. */
+  const anyFormat = fc.constantFrom(format, {
+    ...format,
+    clock: (atMs: number) => `${format.clock(atMs)} PM`,
+  });
+  const anyName = fc.oneof(
+    fc.string({ minLength: 1, maxLength: 80 }),
+    fc.string({ unit: "grapheme", minLength: 1, maxLength: 80 }),
+    fc
+      .array(fc.constantFrom("👩‍👩‍👧‍👦", "🎞️", "Ä", " "), { minLength: 1, maxLength: 40 })
+      .map((all) => all.join("")),
+  );
 
   it("the headline names the booth, fits 110 characters, and nothing shouts or says null", () => {
     fc.assert(
-      fc.property(anyAlert, anyName, fc.boolean(), (over, name, isTrailer) => {
-        const words = alertWords(anAlert(over), name, isTrailer, sixAtMs + 29 * minuteMs, format);
+      fc.property(anyAlert, anyName, fc.boolean(), anyFormat, (over, name, isTrailer, its) => {
+        const words = alertWords(anAlert(over), name, isTrailer, sixAtMs + 29 * minuteMs, its);
         expect(words.headline.length).toBeLessThanOrEqual(110);
-        expect(words.headline).toContain(name.slice(0, 29).trimEnd());
-        expect(words.chip).toMatch(/^(Stopped|Silent|Now|Soon|Check|Counts|By \d\d:\d\d)$/);
-        const told = [words.headline, words.doNow, words.detail].join(" ").replaceAll(name, "");
+        expect(words.headline).toContain(shortName(name, 30).replace(/…$/, ""));
+        expect(words.chip).toMatch(/^(Stopped|Silent|Now|Soon|Note|Check|Counts|By \d\d:\d\d( PM)?)$/);
+        const isNamed = over.partName != null && over.partName !== "";
+        const told = [words.headline, words.doNow, isNamed ? "" : words.detail]
+          .join(" ")
+          .replaceAll(name, "");
         expect(told).not.toMatch(/null|undefined|NaN/);
-        expect(`${words.doNow}${words.detail}`).not.toContain("!");
+        expect(`${words.doNow}${isNamed ? "" : words.detail}`).not.toContain("!");
         for (const text of [words.headline, words.doNow, words.detail]) expect(text).toMatch(/\S[.?]$/);
       }),
-      { numRuns: 500 },
+      { numRuns: 3000 },
     );
+  });
+
+  it("a notice is of at most 110 characters, the booth first, and says the one thing to do", () => {
+    fc.assert(
+      fc.property(anyAlert, anyName, fc.boolean(), anyFormat, (over, name, isTrailer, its) => {
+        const alert = anAlert(over);
+        const text = noticeText(alert, name, isTrailer, sixAtMs + 29 * minuteMs, its);
+        expect(text.length).toBeLessThanOrEqual(mostNoticeLength);
+        const { doNow } = alertWords(alert, name, isTrailer, sixAtMs + 29 * minuteMs, its);
+        expect(text.toLowerCase()).toContain(doNow.toLowerCase().replace(/\.$/, ""));
+        expect(text.startsWith(shortName(name, 8).replace(/…$/, ""))).toBe(true);
+        // A half of a surrogate pair cannot be encoded.
+        expect(() => encodeURIComponent(text)).not.toThrow();
+      }),
+      { numRuns: 2000 },
+    );
+  });
+});
+
+describe("a notice", () => {
+  const noticeOf = (over: Partial<AlertView>, name = "Sorrel") =>
+    noticeText(anAlert(over), name, false, sixAtMs + 29 * minuteMs, format);
+
+  it("is the headline where that says what to do, else both", () => {
+    expect(noticeOf({ reasons: ["media-jam"] })).toBe(
+      "Sorrel's printer is jammed: open it, take the paper out, close it.",
+    );
+    expect(noticeOf({ matter: "agentSilent" })).toBe(
+      "Sorrel has been silent for 29 minutes. Ask at the booth whether it prints, then look at its network.",
+    );
+  });
+
+  it("cuts the name before it cuts what to do", () => {
+    const text = noticeOf({ matter: "agentSilent" }, "The Grand Lanternfish Rooms, upstairs");
+    expect(text).toMatch(/^The Grand L… has been silent/);
+    expect(text).toContain("Ask at the booth whether it prints, then look at its network.");
+  });
+
+  it("cuts a name between letters as people see them", () => {
+    expect(shortName("👩‍👩‍👧‍👦👩‍👩‍👧‍👦👩‍👩‍👧‍👦", 24)).toBe("👩‍👩‍👧‍👦👩‍👩‍👧‍👦…");
+    expect(shortName("Sorrel", 6)).toBe("Sorrel");
+  });
+});
+
+describe("the words of the booth's computer, air and evening", () => {
+  it("say how long the battery lasts, or that nobody knows", () => {
+    const off = { matter: "onBattery", severity: "plan", batteryPct: 64 } as const;
+    expect(wordsOf({ ...off, batteryMin: 95 }).headline).toBe(
+      "Sorrel runs on its battery for about 95 minutes: plug it in.",
+    );
+    expect(wordsOf(off)).toMatchObject({
+      headline: "Sorrel runs on its battery at 64 %: plug it in.",
+      detail: expect.stringContaining("How long it lasts is not known yet.") as string,
+    });
+    expect(wordsOf({ ...off, batteryPct: null }).headline).toBe("Sorrel runs on its battery: plug it in.");
+  });
+
+  it("say how long to leave a cold printer off, and that nothing wet is switched on", () => {
+    const cold = { matter: "condensation", severity: "plan", caseC: 6, dewPointC: 14, waitMin: 38 } as const;
+    expect(wordsOf(cold)).toMatchObject({
+      headline: "Sorrel came in cold: leave its printer off for 38 minutes.",
+      detail: expect.stringContaining("Switch nothing on that is wet.") as string,
+    });
+    expect(wordsOf({ ...cold, waitMin: null }).doNow).toBe("Leave its printer off until it is dry.");
+  });
+
+  it("warn of heat for people as one thermometer, and of a closed trailer", () => {
+    const heat = { matter: "heatForGuests", severity: "actNow", heatIndexC: 41 } as const;
+    expect(wordsOf(heat).detail).toContain("no safety device");
+    expect(wordsOf(heat).detail).not.toContain("closed trailer");
+    expect(wordsOf(heat, "Sorrel", true).detail).toContain("no child or animal, stays in a closed trailer");
+  });
+
+  it("ask for a restart before the opening, and to put it off once guests are there", () => {
+    const update = { matter: "updatePending", severity: "plan" } as const;
+    expect(wordsOf({ ...update, byAtMs: sixAtMs }).doNow).toBe("Restart it by 18:00.");
+    expect(wordsOf(update).doNow).toBe("Put it off until after the close.");
   });
 });
 
