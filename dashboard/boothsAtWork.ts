@@ -61,7 +61,7 @@ export type BoothsAtWork = {
   /** What is known of a booth now; null: no such booth. */
   knownOf(boothId: string): KnownBooth | null;
   /** Takes a person's answer to an alert of a booth; said twice, it counts once. */
-  say(boothId: string, alertId: string, said: SaidToAlert): Promise<AfterSaying>;
+  readonly say: (boothId: string, alertId: string, said: SaidToAlert) => Promise<AfterSaying>;
   /** Takes every booth to this moment, so that silence moves too. */
   tick(): Promise<void>;
   close(): Promise<void>;

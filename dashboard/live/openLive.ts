@@ -17,7 +17,7 @@ export type Live = {
   add(socket: WebSocket, signIn: PageSignIn): void;
   readonly publish: (booth: BoothView) => void;
   /** Whether somebody who sees not all booths, but this one, has the page open. */
-  isAttended(boothId: string): boolean;
+  readonly isAttended: (boothId: string) => boolean;
   /** Ends the pages of a sign-in that is over. */
   endSignIn(tokenHash: string): void;
   /** Beats, and ends pages that are gone or whose sign-in has expired. */

@@ -18,7 +18,7 @@ describe("the first run", () => {
     const cookie = cookieOf(made.headers).split(";")[0] ?? "";
     expect((await request(dashboard.url, "/api/me", { headers: { cookie } })).body).toEqual({
       isFirstRun: false,
-      signedIn: { name: "Ama", role: "owner", boothIds: null, expiresAtMs: expect.any(Number) },
+      signedIn: { name: "Ama", role: "owner", boothIds: null, expiresAtMs: expect.any(Number) as number },
     });
     expect((await request(dashboard.url, "/api/first-run", post)).no?.error).toBe("usedCode");
     expect((await dashboard.reopen()).firstRunUrl).toBeNull();
