@@ -24,13 +24,14 @@ export function batteryWords({ alert, who, format }: Telling): AlertWords {
 
 export function diskWords({ alert, who, format }: Telling): AlertWords {
   const { diskFreeMb, diskNeededMb } = alert;
-  const free = diskFreeMb === null ? "" : `${sizeText(diskFreeMb, format)} are free`;
-  const needed =
-    diskNeededMb === null ? "" : `the rest of the night may need ${sizeText(diskNeededMb, format)}`;
+  const known =
+    diskFreeMb === null || diskNeededMb === null
+      ? ""
+      : `${sizeText(diskFreeMb, format)} are free; the rest of the night may need ${sizeText(diskNeededMb, format)}.`;
   return {
     headline: `${who}'s disk is nearly full: move old pictures off it.`,
     doNow: "Move old pictures off it, none of tonight's.",
-    detail: `${[free, needed].filter((part) => part !== "").join("; ")}.`,
+    detail: `Pictures may not be saved. ${known}`.trimEnd(),
     chip: chipOf(alert, format),
   };
 }

@@ -275,7 +275,7 @@ describe("whatever the alert", () => {
         expect(`${words.doNow}${isNamed ? "" : words.detail}`).not.toContain("!");
         for (const text of [words.headline, words.doNow, words.detail]) expect(text).toMatch(/\S[.?]$/);
       }),
-      { numRuns: 3000 },
+      { numRuns: 1000 },
     );
   });
 
@@ -291,7 +291,7 @@ describe("whatever the alert", () => {
         // A half of a surrogate pair cannot be encoded.
         expect(() => encodeURIComponent(text)).not.toThrow();
       }),
-      { numRuns: 2000 },
+      { numRuns: 1000 },
     );
   });
 });
