@@ -1,6 +1,6 @@
 import { chipOf, sentence, type AlertWords, type Telling } from "./telling.ts";
 
-/** The texts about the air at the booth, in English. */
+/** The texts about the air and the sun at the booth, in English. */
 
 const minuteMs = 60_000;
 
@@ -38,5 +38,16 @@ export function guestHeatWords({ alert, who, isTrailer, format }: Telling): Aler
     doNow: sentence(doNow),
     detail: `${feels}${notASafetyDevice}${isTrailer ? ` ${closedTrailer}` : ""}`,
     chip: chipOf(alert, format),
+  };
+}
+
+export function sunWords({ alert, who, isTrailer, format }: Telling): AlertWords {
+  const from = format.clock(alert.byAtMs ?? alert.sinceAtMs);
+  const until = alert.untilAtMs === null ? "" : ` and stays on it until ${format.clock(alert.untilAtMs)}`;
+  return {
+    headline: `${who} has the sun on its printer from ${from}.`,
+    doNow: isTrailer ? "Put the awning out before it does." : "Put up a shade before it does.",
+    detail: `Under a clear sky it comes in at ${from}${until}.`,
+    chip: `By ${from}`,
   };
 }

@@ -1,5 +1,4 @@
 import type { AlertView, Matter } from "@boothward/shared-types";
-import { differWords, doubtWords, sparesWords } from "./paperWords.ts";
 import { reasonText, reasonWords, type ReasonText } from "./reasonWords.ts";
 import {
   lowerFirst,
@@ -12,9 +11,7 @@ import {
 } from "./telling.ts";
 
 /** What every page has the words for at once; those for the others come when one is first shown. */
-export type CommonMatter =
-  | ("printerStopped" | "mediaLow" | "sparesShort" | "countDoubtful" | "countsDiffer")
-  | ("tooHot" | "sunComing" | "agentSilent");
+export type CommonMatter = "printerStopped" | "mediaLow" | "tooHot" | "agentSilent";
 export type RarerMatter = Exclude<Matter, CommonMatter>;
 
 /** The texts of what happens at most events, in English; null: it is none of these. */
@@ -25,16 +22,8 @@ export function commonWords(telling: Telling): AlertWords | null {
       return stoppedWords(telling);
     case "mediaLow":
       return alert.sheetsLeft === 0 ? emptyWords(telling) : lowWords(telling);
-    case "sparesShort":
-      return sparesWords(telling);
-    case "countDoubtful":
-      return doubtWords(telling);
-    case "countsDiffer":
-      return differWords(telling);
     case "tooHot":
       return alert.byAtMs === null || alert.severity === "actNow" ? hotWords(telling) : warmingWords(telling);
-    case "sunComing":
-      return sunWords(telling);
     case "agentSilent":
       return silentWords(telling);
     default:
@@ -132,17 +121,6 @@ function chanceWords({ crossChance60 }: AlertView, limit: string, by: string): s
     return `If it goes on like this it passes ${limit} about ${by}.`;
   const inTen = ["one", "two", "three", "four", "five"][Math.max(0, Math.round(crossChance60 * 10) - 1)];
   return `It may pass ${limit} within the hour, a chance of ${inTen ?? "five"} in ten.`;
-}
-
-function sunWords({ alert, who, isTrailer, format }: Telling): AlertWords {
-  const from = format.clock(alert.byAtMs ?? alert.sinceAtMs);
-  const until = alert.untilAtMs === null ? "" : ` and stays on it until ${format.clock(alert.untilAtMs)}`;
-  return {
-    headline: `${who} has the sun on its printer from ${from}.`,
-    doNow: isTrailer ? "Put the awning out before it does." : "Put up a shade before it does.",
-    detail: `Under a clear sky it comes in at ${from}${until}.`,
-    chip: `By ${from}`,
-  };
 }
 
 function silentWords({ alert, who, atMs, format }: Telling): AlertWords {

@@ -17,10 +17,12 @@ export function idleWords({ alert, who, format }: Telling): AlertWords {
 export function printSizeWords({ alert, who, format }: Telling): AlertWords {
   const { printSize, printSizes } = alert;
   const doNow = "change its layout";
+  const what =
+    printSize === null ? "a wrong size" : `${printSize.slice(0, 10)}, not ${printSizes.join(", ")}`;
   return {
-    headline: `${who} prints ${printSize ?? "another size"}, not the booked ${printSizes.join(", ")}: ${doNow}.`,
+    headline: `${who} prints ${what}: ${doNow}.`,
     doNow: sentence(doNow),
-    detail: `The size is wrong since ${format.clock(alert.sinceAtMs)}. A larger one also uses up more paper.`,
+    detail: `It is not the size that was booked, since ${format.clock(alert.sinceAtMs)}. A larger one also uses up more paper.`,
     chip: chipOf(alert, format),
   };
 }

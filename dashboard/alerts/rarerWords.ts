@@ -1,5 +1,5 @@
 import type { Matter } from "@boothward/shared-types";
-import { condensationWords, guestHeatWords } from "./airWords.ts";
+import { condensationWords, guestHeatWords, sunWords } from "./airWords.ts";
 import type { RarerMatter } from "./commonWords.ts";
 import {
   attendantWords,
@@ -10,6 +10,7 @@ import {
   testWords,
 } from "./eveningWords.ts";
 import { batteryWords, clockWords, diskWords, sleepWords, updateWords } from "./machineWords.ts";
+import { differWords, doubtWords, sparesWords } from "./paperWords.ts";
 import type { AlertWords, Telling } from "./telling.ts";
 import { cameraWords, printerUnseenWords, routerWords, tabletWords, uplinkWords } from "./unseenWords.ts";
 
@@ -32,6 +33,10 @@ const words: Readonly<Record<RarerMatter, (telling: Telling) => AlertWords>> = {
   attendantUnreached: attendantWords,
   updatePending: updateWords,
   sleepOn: sleepWords,
+  sunComing: sunWords,
+  sparesShort: sparesWords,
+  countDoubtful: doubtWords,
+  countsDiffer: differWords,
 };
 
 /** The texts of what not every event sees, in English. Throws for what `commonWords` has the words for. */

@@ -278,7 +278,7 @@ describe("whatever the alert", () => {
         expect(`${words.doNow}${isNamed ? "" : words.detail}`).not.toContain("!");
         for (const text of [words.headline, words.doNow, words.detail]) expect(text).toMatch(/\S[.?]$/);
       }),
-      { numRuns: 3000 },
+      { numRuns: 1000 },
     );
   });
 
@@ -294,7 +294,7 @@ describe("whatever the alert", () => {
         // A half of a surrogate pair cannot be encoded.
         expect(() => encodeURIComponent(text)).not.toThrow();
       }),
-      { numRuns: 2000 },
+      { numRuns: 1000 },
     );
   });
 });
