@@ -15,11 +15,10 @@ describe("an item", () => {
       queue: null,
     };
     const basis = "layouts";
-    expect(knownItem.parse({ ...print, basis, sessionId: "s-1" })).toEqual({
-      ...{ ...print, basis, sessionId: "s-1" },
-    });
+    const sized = { ...print, basis, sessionId: "s-1", size: "4x6" };
+    expect(knownItem.parse(sized)).toEqual(sized);
     // Agents of before these fields counted jobs, and knew no session of theirs.
-    expect(knownItem.parse(print)).toEqual({ ...print, basis: "jobs", sessionId: null });
+    expect(knownItem.parse(print)).toEqual({ ...print, basis: "jobs", sessionId: null, size: null });
   });
 
   it("of an unknown kind keeps every field", () => {
