@@ -4,6 +4,7 @@ import { alertViews } from "./alerts/alertViews.ts";
 import { healthOf } from "./alerts/healthOf.ts";
 import { hearingOf, type Scene } from "./alerts/scene.ts";
 import { stepBooth, type AlertOrder, type AlertsStepped } from "./alerts/stepBooth.ts";
+import type { Trust } from "./alerts/trust.ts";
 import { bookingWindows, isOpenAt, type BookedTime, type BookedWindow } from "./booth/bookingWindows.ts";
 import { boothView } from "./booth/boothView.ts";
 import type { BoothSettings } from "./booth/boothSettings.ts";
@@ -53,6 +54,8 @@ export type BoothInputs = {
   readonly listeningFromAtMs: number;
   /** How the business wants to hear, and whom it can reach at this booth. */
   readonly orderOf: (booking: BookedTime | null) => AlertOrder;
+  /** How far alerts of what is only foreseen are trusted. */
+  readonly trust: Trust;
   readonly atMs: number;
 };
 
@@ -101,7 +104,8 @@ export async function advanceBooth(
     // Judged from what is shown, below.
     ...{ alerts: [], health: "unknown" },
   });
-  const scene: Scene = { state, outlook, shown, booking, settings, heardAtMs, listeningFromAtMs, atMs };
+  const heard = { heardAtMs, listeningFromAtMs, atMs };
+  const scene: Scene = { state, outlook, shown, booking, settings, ...heard, trust: inputs.trust };
   const stepped = stepBooth(run.alerts, scene, inputs.orderOf(booking), world.newId);
   await world.saveAlerts(run.alerts, stepped, scene);
   const alerts = stepped.living;

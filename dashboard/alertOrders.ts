@@ -1,33 +1,28 @@
-import { noticeSettings, type Clock, type Matter } from "@boothward/shared-types";
+import { noticeSettings, type Clock, type Matter, type NoticeSettings } from "@boothward/shared-types";
 import type { OwnTrouble } from "./alerts/quieten.ts";
-import type { Reachable } from "./alerts/routing.ts";
 import type { AlertOrder } from "./alerts/stepBooth.ts";
+import { trustOf, type Trust } from "./alerts/trust.ts";
 import type { BookedTime } from "./booth/bookingWindows.ts";
 import type { Store } from "./store/openStore.ts";
 
 /** Ways to reach people and choices change seldom; a new one counts after so long at the latest. */
 const readEveryMs = 5_000;
 
-/** Forecast alerts are "soon" at most for so many events: until they have been scored. */
-const trustedAfterEvents = 3;
-
 /** How alerts are to be handled at a booth now: read from the store now and then, asked at each step. */
 export type AlertOrders = {
   readonly of: (boothId: string, booking: BookedTime | null) => AlertOrder;
-  /** Whom the booth's alerts can reach, as it was last read. */
-  readonly reachableAt: (boothId: string, booking: BookedTime | null) => Reachable;
-  /** Something of it was changed: read it anew before the next step. */
-  readonly onChange: () => void;
+  /** How far forecasts have earned to be listened to; nothing is scored yet, so it is the number of events alone. */
+  readonly trust: () => Trust;
   tick(): Promise<void>;
 };
 
 type Known = {
-  readonly settings: ReturnType<typeof noticeSettings.parse>;
+  readonly settings: NoticeSettings;
   readonly rulesOff: ReadonlySet<Matter>;
   readonly hasOwner: boolean;
   /** Bookings whose attendants can be told with the page closed. */
   readonly attended: ReadonlySet<string>;
-  readonly isTrusted: boolean;
+  readonly trust: Trust;
 };
 
 export async function openAlertOrders(
@@ -39,19 +34,13 @@ export async function openAlertOrders(
   let known = await readKnown(store, clock().wallMs);
   let readMonoMs = clock().monoMs;
 
-  const reachableAt = (boothId: string, booking: BookedTime | null): Reachable => ({
-    hasOwner: known.hasOwner,
-    hasAttendant: known.attended.has(booking?.bookingId ?? "") || isAttended(boothId),
-  });
   return {
-    reachableAt,
     of(boothId, booking) {
-      const { settings, rulesOff, isTrusted } = known;
-      const { escalateAfterMin, repeatEveryMin } = settings;
-      const routing = { escalateAfterMin, repeatEveryMin };
-      return { routing, rulesOff, isTrusted, reachable: reachableAt(boothId, booking), own: ownTrouble() };
+      const { settings, rulesOff, hasOwner, attended } = known;
+      const hasAttendant = attended.has(booking?.bookingId ?? "") || isAttended(boothId);
+      return { routing: settings, rulesOff, reachable: { hasOwner, hasAttendant }, own: ownTrouble() };
     },
-    onChange: () => (readMonoMs = -Infinity),
+    trust: () => known.trust,
     async tick() {
       const { wallMs, monoMs } = clock();
       if (monoMs - readMonoMs < readEveryMs) return;
@@ -64,12 +53,11 @@ export async function openAlertOrders(
 async function readKnown(store: Store, atMs: number): Promise<Known> {
   const settings = (await store.settings.get("notices", noticeSettings)) ?? noticeSettings.parse({});
   const { hasOwner, bookingIds } = await store.whoHears(atMs);
-  const bookings = await store.bookings.all();
   return {
     settings,
     rulesOff: new Set(settings.rulesOff),
     hasOwner,
     attended: new Set(bookingIds),
-    isTrusted: bookings.filter(({ closeAtMs }) => closeAtMs <= atMs).length >= trustedAfterEvents,
+    trust: trustOf(await store.bookings.countClosed(atMs), {}),
   };
 }

@@ -1,12 +1,12 @@
-import type { AlertView, Booking, BoothView, Clock, StoredItem } from "@boothward/shared-types";
+import type { Booking, BoothView, Clock, StoredItem } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import { advanceBooth, type BoothRun } from "./advanceBooth.ts";
 import type { Alert } from "./alerts/alert.ts";
 import { alertViewOf } from "./alerts/alertViews.ts";
-import { answerAlert, type SaidToAlert } from "./alerts/answerAlert.ts";
-import type { Units } from "./alerts/format.ts";
+import { answerAlert, type AfterSaying, type SaidToAlert } from "./alerts/answerAlert.ts";
 import type { Scene } from "./alerts/scene.ts";
 import type { AlertOrder, AlertsStepped } from "./alerts/stepBooth.ts";
+import type { Trust } from "./alerts/trust.ts";
 import type { BookedTime } from "./booth/bookingWindows.ts";
 import type { BoothState } from "./booth/boothState.ts";
 import { readingMemoryMs } from "./booth/readings.ts";
@@ -35,13 +35,8 @@ export type BoothsOptions = {
   readonly presenceOf: (boothId: string) => Presence;
   readonly publish: (view: BoothView) => void;
   readonly orderOf: (boothId: string, booking: BookedTime | null) => AlertOrder;
-  readonly units: () => Units;
-  /** Notices were queued: the sooner they leave the better. */
-  readonly onNotices: () => void;
+  readonly trust: () => Trust;
 };
-
-/** The alert after it; null where it is over and seen to. */
-export type AfterSaying = { readonly alert: AlertView | null } | "noSuchAlert";
 
 /** A booth as it stands, with the memo of its last look ahead. */
 export type KnownBooth = {
@@ -164,6 +159,7 @@ class BoothAtWork {
       pastOf: (eventKind: string, isInvented: boolean) => this.#with.evenings.of(eventKind, isInvented),
       keptAside: await this.#countKeptAside(),
       orderOf: (booking: BookedTime | null) => this.#with.orderOf(this.#boothId, booking),
+      trust: this.#with.trust(),
     };
     const world = {
       loadSince: this.#loadSince,
@@ -205,11 +201,10 @@ class BoothAtWork {
     const changes = {
       ...alertsToSave(before, [...living, ...closed]),
       steps: steps.map((step) => stepRowOf(step, { stepId: newId(), atMs }, null)),
-      notices: noticeRows(notices, { settings, booking, atMs, newId, units: this.#with.units() }),
+      notices: noticeRows(notices, { settings, booking, atMs, newId }),
     };
     if (changes.save.length + changes.remove.length === 0) return;
     await this.#with.store.alerts.save(changes);
-    if (changes.notices.length > 0) this.#with.onNotices();
   }
 
   /** One answer, between two steps; what the booth is then is published. */
@@ -226,20 +221,24 @@ class BoothAtWork {
     const { alerts } = this.#with.store;
     this.#run ??= await this.#rebuild();
     const living = this.#run.alerts.find((each) => each.alertId === alertId);
-    const row = living === undefined ? await alerts.byId(alertId) : null;
-    if (living === undefined && row?.boothId !== this.#boothId) return "noSuchAlert";
-    const alert = living ?? (row === null ? null : alertOf(row));
-    if (alert === null) return "noSuchAlert";
+    const alert = living ?? (await this.#closedAlert(alertId));
+    if (alert?.boothId !== this.#boothId) return "noSuchAlert";
     if (await alerts.wasSaid(said.sayId)) return { alert: alertViewOf(alert, said.atMs) };
     const after = answerAlert(alert, said, this.#lullAtMs());
-    const step = after.step === null ? [] : [{ alert: after.alert, step: after.step, by: said.by }];
+    if (after.step === null) return { alert: alertViewOf(alert, said.atMs) };
+    const step = { alert: after.alert, step: after.step, by: said.by };
     await alerts.save({
       ...{ save: after.alert === alert ? [] : [rowOf(after.alert)], remove: [], notices: [] },
-      steps: step.map((each) => stepRowOf(each, { stepId: this.#with.makeId(), atMs: said.atMs }, said)),
+      steps: [stepRowOf(step, { stepId: this.#with.makeId(), atMs: said.atMs }, said)],
     });
     const others = this.#run.alerts.map((each) => (each.alertId === alertId ? after.alert : each));
     this.#run = { ...this.#run, alerts: others };
     return { alert: alertViewOf(after.alert, said.atMs) };
+  }
+
+  async #closedAlert(alertId: string): Promise<Alert | null> {
+    const row = await this.#with.store.alerts.byId(alertId);
+    return row && alertOf(row);
   }
 
   /** When the next lull begins, as far as the paper's forecast looks for one. */

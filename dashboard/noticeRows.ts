@@ -1,24 +1,23 @@
 import type { BoothSettings } from "./booth/boothSettings.ts";
 import type { BookedTime } from "./booth/bookingWindows.ts";
 import { alertViewOf } from "./alerts/alertViews.ts";
-import { formatIn, type Units } from "./alerts/format.ts";
+import { formatIn } from "./alerts/format.ts";
 import type { AlertNotice } from "./alerts/stepBooth.ts";
 import { noticeText } from "./alerts/noticeText.ts";
 import type { NoticeRow } from "./store/tables.ts";
 
-/** Notices as they are queued, each with its words: in the venue's time zone and the business's units. */
+/** Notices as they are queued, each with its words: in the venue's time zone; whose units they would be is not known here, so metric. */
 export function noticeRows(
   notices: readonly AlertNotice[],
   of: {
     readonly settings: BoothSettings;
     readonly booking: BookedTime | null;
-    readonly units: Units;
     readonly atMs: number;
     readonly newId: () => string;
   },
 ): NoticeRow[] {
-  const { settings, booking, units, atMs, newId } = of;
-  const format = formatIn(booking?.zone ?? "UTC", units, "en-GB");
+  const { settings, booking, atMs, newId } = of;
+  const format = formatIn(booking?.zone ?? "UTC", "metric", "en-GB");
   return notices.flatMap(({ alert, key, why, toRole }): NoticeRow[] => {
     const view = alertViewOf(alert, atMs);
     if (view === null) return [];

@@ -85,8 +85,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const booths = await openBooths({
     ...{ store, clock, log, makeId, evenings },
     orderOf: orders.of,
-    units: () => "metric",
-    onNotices: () => undefined,
+    trust: orders.trust,
     presenceOf: gate.presenceOf,
     publish: live.publish,
   });

@@ -1,4 +1,4 @@
-import type { AlertAnswer } from "@boothward/shared-types";
+import type { AlertAnswer, AlertView } from "@boothward/shared-types";
 import type { Alert } from "./alert.ts";
 
 /** What a person said to an alert, by one of its three buttons. */
@@ -12,6 +12,9 @@ export type Answered = {
 
 /** The same with the page's own id of it, and the device it was said from. */
 export type SaidToAlert = Answered & { readonly sayId: string; readonly device: string };
+
+/** The alert as pages show it after that; null where it is over and seen to. */
+export type AfterSaying = { readonly alert: AlertView | null } | "noSuchAlert";
 
 /** The alert after it, and the word for its history; null where it was so already. */
 export type AfterAnswer = { readonly alert: Alert; readonly step: "taken" | "later" | "done" | null };

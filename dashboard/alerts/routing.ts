@@ -2,6 +2,7 @@ import type { Role, Severity } from "@boothward/shared-types";
 import type { Alert } from "./alert.ts";
 import { alertState } from "./alertState.ts";
 import type { Rule } from "./rules.ts";
+import type { Reach } from "./scene.ts";
 
 /** One message that is due about an alert, before it has words. `key` makes it the only one of its sort. */
 export type NoticeDue = {
@@ -15,9 +16,6 @@ export type Routing = {
   readonly escalateAfterMin: Readonly<Record<"actNow" | "plan", number>>;
   readonly repeatEveryMin: number;
 };
-
-/** Who could be told at this booth now. */
-export type Reachable = { readonly hasOwner: boolean; readonly hasAttendant: boolean };
 
 const minuteMs = 60_000;
 
@@ -37,7 +35,7 @@ export function noticesDue(
   alert: Alert,
   rule: Pick<Rule, "concerns">,
   routing: Routing,
-  reachable: Reachable,
+  reachable: Reach,
   atMs: number,
 ): readonly NoticeDue[] {
   const state = alertState(alert, atMs);
@@ -45,8 +43,7 @@ export function noticesDue(
   if (severity === "note") return [];
   if (state === "acknowledged") return stillOpen(alert, atMs);
   if (state !== "unacknowledged") return [];
-  const due = roles(rule, reachable).flatMap((toRole) => first(alert, toRole));
-  const told = [...due, ...escalation(alert, severity, routing, atMs)];
+  const told = [...first(alert, firstRole(rule, reachable)), ...escalation(alert, severity, routing, atMs)];
   return told.length > 0 ? told : repeats(alert, routing, atMs);
 }
 
@@ -56,10 +53,8 @@ export function withTold(alert: Alert, due: readonly NoticeDue[], atMs: number):
   return { ...alert, told: [...alert.told, ...due.map(({ key }) => ({ key, atMs }))] };
 }
 
-function roles({ concerns }: Pick<Rule, "concerns">, { hasAttendant }: Reachable): readonly Role[] {
-  if (concerns === "owner") return ["owner"];
-  if (!hasAttendant) return ["owner"];
-  return ["attendant"];
+function firstRole({ concerns }: Pick<Rule, "concerns">, { hasAttendant }: Reach): Role {
+  return concerns === "owner" || !hasAttendant ? "owner" : "attendant";
 }
 
 /** Raised, or worse than it was when this role was told. */

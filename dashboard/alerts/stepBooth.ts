@@ -1,21 +1,19 @@
 import type { Matter } from "@boothward/shared-types";
-import { compareSeverity, type Alert, type Judged } from "./alert.ts";
-import { alertState } from "./alertState.ts";
+import type { Alert } from "./alert.ts";
+import { isSeenTo } from "./alertState.ts";
 import { judge } from "./judge.ts";
 import { quieten, type OwnTrouble, type QuietStep } from "./quieten.ts";
-import { noticesDue, withTold, type NoticeDue, type Reachable, type Routing } from "./routing.ts";
+import { noticesDue, withTold, type NoticeDue, type Routing } from "./routing.ts";
 import { rules, type Rule } from "./rules.ts";
-import type { Scene } from "./scene.ts";
+import type { Reach, Scene } from "./scene.ts";
 import { stepAlerts, type AlertChange } from "./stepAlert.ts";
 
 /** What the business chose, and what is known of those who could be told. */
 export type AlertOrder = {
   readonly routing: Routing;
   readonly rulesOff: ReadonlySet<Matter>;
-  readonly reachable: Reachable;
+  readonly reachable: Reach;
   readonly own: OwnTrouble;
-  /** What is only foreseen is "soon" at most: until the forecasts have earned more. */
-  readonly isTrusted: boolean;
 };
 
 /** One line of history; `by` is null for what nobody did. */
@@ -43,8 +41,7 @@ export function stepBooth(
   newId: () => string,
 ): AlertsStepped {
   const { atMs } = scene;
-  const judged = judge(scene).map((each) => (order.isTrusted ? each : capped(each)));
-  const stepped = stepAlerts(before, judged, { boothId: scene.settings.boothId, atMs, newId });
+  const stepped = stepAlerts(before, judge(scene), { boothId: scene.settings.boothId, atMs, newId });
   const steps: AlertStep[] = [];
   const notices: AlertNotice[] = [];
   const living = stepped.alerts.map((alert) => {
@@ -62,24 +59,15 @@ export function stepBooth(
   for (const alert of stepped.closed) {
     const isCleared = stepped.changes.some((each) => each.alert.alertId === alert.alertId);
     if (isCleared) steps.push({ alert, step: "cleared", by: null });
-    else if (alertState({ ...alert, phase: "over" }, atMs) !== "normal")
-      steps.push({ alert, step: "closed", by: null });
+    else if (!isSeenTo(alert)) steps.push({ alert, step: "closed", by: null });
   }
   return { living, closed: stepped.closed, steps, notices };
 }
 
 const byMatter: ReadonlyMap<Matter, Rule> = new Map(rules.map((rule) => [rule.matter, rule]));
 
-export function ruleOf(matter: Matter): Rule {
+function ruleOf(matter: Matter): Rule {
   const rule = byMatter.get(matter);
   if (rule === undefined) throw new Error(`no rule for ${matter}`);
   return rule;
-}
-
-/** What is only foreseen is not yet a reason for "now": what was measured is. */
-function capped(judged: Judged): Judged {
-  if (judged.stands === "clear" || judged.stands === "unseen") return judged;
-  const isForeseen = judged.since === null && ruleOf(judged.matter).isForecast;
-  const isTooMuch = isForeseen && compareSeverity(judged.severity, "plan") > 0;
-  return isTooMuch ? { ...judged, severity: "plan" } : judged;
 }

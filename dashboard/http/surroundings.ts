@@ -1,6 +1,5 @@
 import type {
   AlertStory,
-  AlertView,
   BoothBox,
   BoothEvening,
   Clock,
@@ -11,7 +10,7 @@ import type { Logger } from "pino";
 import type { Gate } from "../ingest/gate.ts";
 import type { Live } from "../live/openLive.ts";
 import type { Store } from "../store/openStore.ts";
-import type { SaidToAlert } from "../alerts/answerAlert.ts";
+import type { AfterSaying, SaidToAlert } from "../alerts/answerAlert.ts";
 import type { Passwords } from "./passwordHash.ts";
 
 /** What the HTTP side works with. */
@@ -37,12 +36,8 @@ export type HttpSurroundings = {
   readonly whyNotBox: (box: BoothBox) => { readonly field: string; readonly sentence: string } | null;
   /** A booth or its plan was changed, or it is new. */
   readonly onPlanChanged: (boothId: string) => Promise<void>;
-  /** Takes what a person said to an alert; the alert after it, null when it is over and seen to. */
-  readonly sayToAlert: (
-    boothId: string,
-    alertId: string,
-    said: SaidToAlert,
-  ) => Promise<{ readonly alert: AlertView | null } | "noSuchAlert">;
+  /** Takes what a person said to an alert. */
+  readonly sayToAlert: (boothId: string, alertId: string, said: SaidToAlert) => Promise<AfterSaying>;
   /** Alerts since an instant with their stories; null: of all booths. */
   readonly alertStories: (
     boothIds: readonly string[] | null,

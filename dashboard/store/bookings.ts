@@ -16,6 +16,16 @@ export function bookings(db: Kysely<Tables>) {
       return rows.map(bookingOf);
     },
 
+    /** How many were over by an instant, by their plan. */
+    async countClosed(atMs: number): Promise<number> {
+      const row = await db
+        .selectFrom("booking")
+        .select(({ fn }) => fn.countAll<number>().as("bookings"))
+        .where("closeAtMs", "<=", atMs)
+        .executeTakeFirstOrThrow();
+      return Number(row.bookings);
+    },
+
     async ofBooth(boothId: string): Promise<Booking[]> {
       const rows = await db
         .selectFrom("booking")

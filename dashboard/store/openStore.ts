@@ -10,7 +10,6 @@ import { passes } from "./passes.ts";
 import { migrate } from "./migrate.ts";
 import { notices } from "./notices.ts";
 import { oneTimeCodes } from "./oneTimeCodes.ts";
-import { reaches } from "./reaches.ts";
 import { settings } from "./settings.ts";
 import { storeBatches } from "./storeBatches.ts";
 import { whoHears } from "./whoHears.ts";
@@ -49,7 +48,6 @@ function storeOn(db: Kysely<Tables>) {
     bookings: bookings(db),
     alerts: alerts(db),
     passes: passes(db),
-    reaches: reaches(db),
     notices: notices(db),
     settings: settings(db),
     whoHears: whoHears(db),

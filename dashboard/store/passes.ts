@@ -90,9 +90,16 @@ export function passes(db: Kysely<Tables>) {
         .where("revokedAtMs", "is", null)
         .orderBy("createdAtMs", "desc")
         .execute();
+      // A list without an entry is no SQL.
+      if (rows.length === 0) return [];
       const devices = await db
         .selectFrom("passSignIn")
         .select(["passId", "device", "createdAtMs"])
+        .where(
+          "passId",
+          "in",
+          rows.map(({ passId }) => passId),
+        )
         .orderBy("createdAtMs")
         .execute();
       return rows.map(({ bookingIds, ...row }) => ({

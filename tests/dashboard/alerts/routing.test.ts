@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
 import type { Alert } from "../../../dashboard/alerts/alert.ts";
-import { noticesDue, withTold, type Reachable } from "../../../dashboard/alerts/routing.ts";
+import { noticesDue, withTold } from "../../../dashboard/alerts/routing.ts";
+import type { Reach } from "../../../dashboard/alerts/scene.ts";
 import { anAlert } from "../../support/anAlert.ts";
 import { minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 
 const routing = { escalateAfterMin: { actNow: 3, plan: 15 }, repeatEveryMin: 10 };
-const both: Reachable = { hasOwner: true, hasAttendant: true };
+const both: Reach = { hasOwner: true, hasAttendant: true };
 const at = (minute: number) => sixAtMs + minute * minuteMs;
 
 /** Asks each half minute for so many minutes, and says what was told when: "2.5 escalated owner". */
@@ -13,7 +14,7 @@ function told(
   alert: Alert,
   minutes: number,
   over: {
-    reachable?: Reachable;
+    reachable?: Reach;
     concerns?: "attendant" | "owner" | "both";
     change?: (minute: number) => Partial<Alert>;
   } = {},
