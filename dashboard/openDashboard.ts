@@ -13,6 +13,8 @@ import { openGate } from "./ingest/gate.ts";
 import { refuseUpgrade } from "./ingest/refuseUpgrade.ts";
 import { openKnownEvenings } from "./knownEvenings.ts";
 import { openLive } from "./live/openLive.ts";
+import type { CallOutOptions } from "./notify/callOut.ts";
+import { openNotifier } from "./notify/openNotifier.ts";
 import type { HttpSurroundings } from "./http/surroundings.ts";
 import { replayBooking } from "./replayBooking.ts";
 import { openStore, type Store } from "./store/openStore.ts";
@@ -39,6 +41,10 @@ export type DashboardOptions = {
   /** scrypt's N. */
   readonly passwordCost: number;
   readonly mostFailedTries: number;
+  /** From 0 up to but not including 1. */
+  readonly dice: () => number;
+  /** How addresses elsewhere are called. */
+  readonly outside: CallOutOptions;
   /** False: time moves by `tick()` only. */
   readonly ticksByItself: boolean;
 };
@@ -49,6 +55,8 @@ export type Dashboard = {
   /** The link that makes the owner's account; null: there is an owner. */
   readonly firstRunUrl: string | null;
   tick(): Promise<void>;
+  /** Resolves when no notice is being sent. */
+  settled(): Promise<void>;
   close(): Promise<void>;
 };
 
@@ -80,9 +88,10 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     presenceOf: gate.presenceOf,
     publish: live.publish,
   });
+  const notifier = await openNotifier({ ...options, store, origin: () => options.origin ?? url });
   const surroundings: HttpSurroundings = {
     ...options,
-    ...{ store, gate, live },
+    ...{ store, gate, live, notifier },
     passwords: passwords(options.randomBytes, options.passwordCost),
     onPlanChanged: booths.onPlanChanged,
     whyNotBox,
@@ -96,24 +105,27 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const server = createServer(makeApp(surroundings, servePages(options.pagesDir)));
   server.on("upgrade", upgrades({ "/link": gate.handleUpgrade, "/live": liveUpgrade(surroundings) }));
   await listen(server, options.port, options.host);
+  const url = urlOf(server, options.host);
 
   const tick = async () => {
     live.tick();
     await gate.tick();
     await booths.tick();
+    await notifier.tick();
   };
   const stopTicking = options.ticksByItself ? startTicking(tick, log) : () => undefined;
-  const url = urlOf(server, options.host);
   return {
     url,
     firstRunUrl: await firstRunUrl(store, options, url),
     tick,
+    settled: () => notifier.settled(),
     async close() {
       stopTicking();
       const isClosed = new Promise((resolve) => server.close(resolve));
       live.close();
       await gate.close();
       await booths.close();
+      await notifier.close();
       await evenings.close();
       server.closeAllConnections();
       await isClosed;

@@ -3,6 +3,7 @@ export * from "./booking.ts";
 export * from "./clock.ts";
 export * from "./frames.ts";
 export * from "./item.ts";
+export * from "./notices.ts";
 export * from "./pairing.ts";
 export * from "./replayView.ts";
 export * from "./site.ts";

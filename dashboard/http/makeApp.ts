@@ -10,6 +10,9 @@ import { factRoutes } from "./factRoutes.ts";
 import { isOwnOrigin } from "./isOwnOrigin.ts";
 import { pairRoutes } from "./pairRoutes.ts";
 import { peopleRoutes } from "./people.ts";
+import { reachRoutes } from "./reachRoutes.ts";
+import { settingRoutes } from "./settingRoutes.ts";
+import { testAlertRoutes } from "./testAlertRoutes.ts";
 import { deviceOf } from "./deviceOf.ts";
 import type { Route } from "./route.ts";
 import { signedIn } from "./signedIn.ts";
@@ -44,6 +47,9 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
     ...factRoutes(with_),
     ...pairRoutes(with_),
     ...bookingRoutes(with_),
+    ...reachRoutes(with_),
+    ...testAlertRoutes(with_),
+    ...settingRoutes(with_),
   ]))
     addPath(app, path, routes, with_, isHttps);
   app.use("/api", (_request, response) => void send(response, noSuchAddress, isHttps));

@@ -8,7 +8,10 @@ import { boothItems } from "./boothItems.ts";
 import { counts } from "./counts.ts";
 import { passes } from "./passes.ts";
 import { migrate } from "./migrate.ts";
+import { notices } from "./notices.ts";
 import { oneTimeCodes } from "./oneTimeCodes.ts";
+import { reaches } from "./reaches.ts";
+import { settings } from "./settings.ts";
 import { storeBatches } from "./storeBatches.ts";
 import type { Tables } from "./tables.ts";
 
@@ -45,6 +48,9 @@ function storeOn(db: Kysely<Tables>) {
     bookings: bookings(db),
     alerts: alerts(db),
     passes: passes(db),
+    reaches: reaches(db),
+    notices: notices(db),
+    settings: settings(db),
     storeBatches: storeBatches(db),
   };
 }
