@@ -40,14 +40,7 @@ export async function testAlert(options: TestAlertOptions): Promise<number> {
   }
 }
 
-async function tryAlert({
-  url,
-  name,
-  password,
-  wait: waitSeconds,
-  say,
-  wait,
-}: TestAlertOptions): Promise<number> {
+async function tryAlert({ url, name, password, wait, say, pause }: TestAlertOptions): Promise<number> {
   const signedIn = await ask(url, "/api/sign-in", null, { name, password });
   const cookie = signedIn.headers
     .getSetCookie()

@@ -1,7 +1,10 @@
 import type { Waiting } from "../store/notices.ts";
 
-/** How many sends may be under way at once: in all, of one person, on ways that failed last time. */
-export const sendLimits = { all: 32, person: 4, troubled: 8 };
+/**
+ * How many sends may be under way at once: in all, of one person, on ways that failed last time. The last two stay
+ * below the four threads that look names up: a name server that never answers holds one for seconds.
+ */
+export const sendLimits = { all: 32, person: 3, troubled: 2 };
 
 /**
  * Which of those that wait to begin with now: one at a time on each way, ways that work first, and never so many of

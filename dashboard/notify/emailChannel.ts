@@ -68,18 +68,11 @@ function mailOf({ notice, deliveryId, link, title }: Message, from: string, to: 
 function resultOfError(error: Error): SendResult {
   const code: unknown = Reflect.get(error, "responseCode");
   const word = String(Reflect.get(error, "code"));
-  if (typeof code === "number" && code >= 500)
-    return {
-      result: "refused",
-      reason: `the mail server said ${code}${word === "EAUTH" ? " to name and password" : ""}`,
-    };
-  if (typeof code === "number")
-    return { result: "retryable", retryInMs: null, said: `the mail server said ${code}` };
-  const said =
-    word === "ETLS"
-      ? "the mail server offers no safe connection"
-      : word === "ETIMEDOUT"
-        ? "the mail server did not answer in time"
-        : "the mail server cannot be reached";
-  return { result: "retryable", retryInMs: null, said };
+  const later = (said: string): SendResult => ({ result: "retryable", retryInMs: null, said });
+  if (word === "ETLS") return later("the mail server offers no safe connection");
+  if (typeof code === "number") {
+    const said = `the mail server said ${code}${word === "EAUTH" ? " to name and password" : ""}`;
+    return code >= 500 ? { result: "refused", reason: said } : later(said);
+  }
+  return later(`the mail server ${word === "ETIMEDOUT" ? "did not answer in time" : "cannot be reached"}`);
 }

@@ -1,3 +1,4 @@
+import { DateTime } from "luxon";
 import type { Called } from "./callOut.ts";
 import type { SendResult } from "./channel.ts";
 
@@ -41,7 +42,8 @@ export function resultOfCall(
 /** The wait that a Retry-After header asks for, seconds or a date (RFC 9110 section 10.2.3); null: it asks for none. */
 export function retryAfterMs(header: string | null, atMs: number): number | null {
   if (header === null) return null;
-  const seconds = /^\d+$/.test(header.trim()) ? Number(header.trim()) * 1_000 : Date.parse(header) - atMs;
-  if (!Number.isFinite(seconds)) return null;
-  return Math.min(longestRetryMs, Math.max(0, seconds));
+  const text = header.trim();
+  const waitMs = /^\d+$/.test(text) ? Number(text) * 1_000 : DateTime.fromHTTP(text).toMillis() - atMs;
+  if (!Number.isFinite(waitMs)) return null;
+  return Math.min(longestRetryMs, Math.max(0, waitMs));
 }
