@@ -1,5 +1,5 @@
 import * as z from "zod";
-import type { ArrivedDelivery } from "../store/notices.ts";
+import type { ArrivedDelivery } from "../store/deliveries.ts";
 import { secretHash } from "../store/secretHash.ts";
 import { no, readBody, type Answer } from "./answer.ts";
 import { personIdOf, type Signed } from "./roles.ts";
@@ -52,7 +52,7 @@ export function testAlertRoutes({ store, makeId, notifier, onFacts }: HttpSurrou
     const read = readBody(arrivalBody, body);
     if ("refusal" in read) return read.refusal;
     const { deliveryId, secret } = read.value;
-    const arrived = await store.notices.saveArrival(deliveryId, secretHash(secret), atMs);
+    const arrived = await store.deliveries.saveArrival(deliveryId, secretHash(secret), atMs);
     if (arrived === null) return noSuchArrival;
     if (arrived.notice.why === "test" && arrived.isFirst) await stateHeard(arrived, atMs);
     return { status: 200, body: {} };

@@ -1,4 +1,4 @@
-import type { Waiting } from "../store/notices.ts";
+import type { Waiting } from "../store/deliveries.ts";
 
 /**
  * How many sends may be under way at once: in all, of one person, on ways that failed last time. The last two stay

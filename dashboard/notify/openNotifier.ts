@@ -1,6 +1,6 @@
 import type { Clock, ReachWay } from "@boothward/shared-types";
 import type { Logger } from "pino";
-import type { Waiting } from "../store/notices.ts";
+import type { Waiting } from "../store/deliveries.ts";
 import type { Store } from "../store/openStore.ts";
 import { openCallOut, type CallOut, type CallOutOptions } from "./callOut.ts";
 import type { Channel } from "./channel.ts";
@@ -142,7 +142,7 @@ function sendingLoop(world: SendWorld, { store, log }: NotifierOptions) {
     const spreadWorld = { store, arrivalKey: world.arrivalKey, makeId: world.makeId };
     while ((await spreadDue(spreadWorld, atMs)) === mostAtOnce && !isClosed);
     await sendDigests(spreadWorld, atMs);
-    const waiting = (await store.notices.waiting(atMs)).filter(({ deliveryId }) => !underWay.has(deliveryId));
+    const waiting = (await store.deliveries.waiting(atMs)).filter(({ deliveryId }) => !underWay.has(deliveryId));
     const busy = [...underWay.values()].map((each) => each.waiting);
     for (const each of chooseStarts(waiting, busy, sendLimits)) start(each, atMs);
   }
@@ -163,7 +163,7 @@ function sendingLoop(world: SendWorld, { store, log }: NotifierOptions) {
   }
 
   async function send(deliveryId: string, atMs: number): Promise<void> {
-    const delivery = await store.notices.delivery(deliveryId, atMs);
+    const delivery = await store.deliveries.byId(deliveryId, atMs);
     if (delivery === null) return;
     const outcome = await sendDelivery(world, delivery);
     if (outcome.state !== "taken")
@@ -171,7 +171,7 @@ function sendingLoop(world: SendWorld, { store, log }: NotifierOptions) {
         { way: delivery.reach.way, state: outcome.state, said: outcome.said },
         "a notice was not taken",
       );
-    await store.notices.saveOutcome(outcome, world.now());
+    await store.deliveries.saveOutcome(outcome, world.now());
   }
 
   async function settled(): Promise<void> {

@@ -1,5 +1,6 @@
 import type { ReachWay } from "@boothward/shared-types";
-import type { DueDelivery, NewNotice, Outcome } from "../store/notices.ts";
+import type { Outcome } from "../store/deliveries.ts";
+import type { DueDelivery, NewNotice } from "../store/notices.ts";
 import type { Store } from "../store/openStore.ts";
 import { giveUpAfterMs, retryAfter } from "./backOff.ts";
 import type { Channel, Message, SendResult } from "./channel.ts";

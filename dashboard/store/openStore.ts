@@ -6,6 +6,7 @@ import { bookings } from "./bookings.ts";
 import { booths } from "./booths.ts";
 import { boothItems } from "./boothItems.ts";
 import { counts } from "./counts.ts";
+import { deliveries } from "./deliveries.ts";
 import { passes } from "./passes.ts";
 import { migrate } from "./migrate.ts";
 import { notices } from "./notices.ts";
@@ -50,6 +51,7 @@ function storeOn(db: Kysely<Tables>) {
     passes: passes(db),
     reaches: reaches(db),
     notices: notices(db),
+    deliveries: deliveries(db),
     settings: settings(db),
     storeBatches: storeBatches(db),
   };

@@ -382,7 +382,7 @@ describe("a restart", () => {
       tries: 0,
       nextTryAtMs: sixAtMs,
     };
-    await with_.store.notices.saveOutcome({ ...lost, said: null, reach: "untried", own: [] }, sixAtMs);
+    await with_.store.deliveries.saveOutcome({ ...lost, said: null, reach: "untried", own: [] }, sixAtMs);
     const again = await with_.reopen();
     await again.pass(2_000);
     const ids = receiver.calls.map(({ headers }) => headers["webhook-id"]);
