@@ -123,7 +123,11 @@ function sendingLoop(world: SendWorld, { store, log }: NotifierOptions) {
   function wake(): void {
     if (isClosed) return;
     isWoken = true;
-    round ??= rounds().finally(() => (round = null));
+    round ??= rounds().finally(() => {
+      round = null;
+      // Woken after the last look and before this moment.
+      if (isWoken) wake();
+    });
   }
 
   async function rounds(): Promise<void> {
