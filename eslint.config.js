@@ -10,9 +10,13 @@ export const dashboardRooms = {
   store: [],
   ingest: ["store"],
   live: [],
-  http: ["alerts", "ingest", "live", "store"],
+  notify: ["alerts", "store"],
+  planning: ["booth", "forecast"],
+  reports: ["booth"],
+  documents: ["planning", "reports"],
+  http: ["alerts", "documents", "ingest", "live", "notify", "planning", "reports", "store"],
   replay: ["forecast"],
-  web: ["alerts", "booth", "forecast"],
+  web: ["alerts", "booth", "forecast", "planning", "reports"],
 };
 export const agentRooms = {
   readings: ["outbox"],
@@ -89,7 +93,7 @@ export default tseslint.config(
     },
   },
   {
-    files: ["dashboard/{booth,forecast,alerts}/**/*.ts", "seeds/simulate*.ts"],
+    files: ["dashboard/{booth,forecast,alerts,planning,reports}/**/*.ts", "seeds/simulate*.ts"],
     rules: pureRules,
   },
   { files: ["**/*.config.ts"], rules: { "import-x/no-default-export": "off" } },

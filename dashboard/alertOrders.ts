@@ -1,5 +1,5 @@
 import { noticeSettings, type Clock, type Matter, type NoticeSettings } from "@boothward/shared-types";
-import type { OwnTrouble } from "./alerts/quieten.ts";
+import type { OwnTrouble } from "./alerts/ownTrouble.ts";
 import type { AlertOrder } from "./alerts/stepBooth.ts";
 import { trustOf, type Trust } from "./alerts/trust.ts";
 import type { BookedTime } from "./booth/bookingWindows.ts";

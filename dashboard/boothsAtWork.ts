@@ -14,7 +14,7 @@ import { rebuildTimeline, type LoadSince } from "./booth/timeline.ts";
 import type { OutlookMemo } from "./forecast/index.ts";
 import type { Presence } from "./ingest/presences.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
-import { noticeRows } from "./noticeRows.ts";
+import { newNotices } from "./newNotices.ts";
 import { nextPublished, type Published } from "./publishedView.ts";
 import type { Booth } from "./store/booths.ts";
 import type { Store } from "./store/openStore.ts";
@@ -36,6 +36,8 @@ export type BoothsOptions = {
   readonly publish: (view: BoothView) => void;
   readonly orderOf: (boothId: string, booking: BookedTime | null) => AlertOrder;
   readonly trust: () => Trust;
+  /** Notices were queued; called after the commit. */
+  readonly onNotices: () => void;
 };
 
 /** A booth as it stands, with the memo of its last look ahead. */
@@ -201,10 +203,11 @@ class BoothAtWork {
     const changes = {
       ...alertsToSave(before, [...living, ...closed]),
       steps: steps.map((step) => stepRowOf(step, { stepId: newId(), atMs }, null)),
-      notices: noticeRows(notices, { settings, booking, atMs, newId }),
+      notices: newNotices(notices, { settings, booking, atMs, newId }),
     };
     if (changes.save.length + changes.remove.length === 0) return;
     await this.#with.store.alerts.save(changes);
+    if (notices.length > 0) this.#with.onNotices();
   }
 
   /** One answer, between two steps; what the booth is then is published. */

@@ -1,54 +1,89 @@
-import { parseArgs } from "node:util";
+import { parseArgs, type ParseArgsConfig } from "node:util";
 import * as z from "zod";
 
 /** What `dashboard run` is told on its command line. */
-export type DashboardConfig = z.infer<typeof schema>;
+export type DashboardConfig = z.infer<typeof runSchema>;
 
-export const usage = `Usage: dashboard run --data DIR [--port N] [--host H] [--origin URL]
+/** What `dashboard test-alert` is told: which dashboard, as whom, and how long to wait for an arrival. */
+export type TestAlertConfig = z.infer<typeof testSchema>;
+
+export const usage = `Usage: dashboard run --data DIR [--port N] [--host H] [--origin URL] [--call-own-network]
+       dashboard test-alert --url URL --name OWNER [--wait SECONDS]
 
   --data    folder for everything the dashboard keeps; it is made when it is not there
   --port    port to listen on, 0 for any free one (8460)
   --host    address to listen on; 0.0.0.0 lets booths and phones reach it (127.0.0.1)
   --origin  what people type to reach it, where that differs: https://booths.example
+  --call-own-network  webhooks and the like may lead to this machine and its network
+  --url     where the running dashboard is: http://127.0.0.1:8460
+  --name    whose ways are tried; the password is read from BOOTHWARD_PASSWORD or standard input
+  --wait    how long to wait until it arrives (30)
 `;
 
-const schema = z.object({
+const webOrigin = z.url({ protocol: /^https?$/ }).transform((url) => new URL(url).origin);
+
+const runSchema = z.object({
   data: z.string().min(1),
   port: z.coerce.number().int().min(0).max(65_535).default(8460),
   // This computer only, until somebody means to be reached.
   host: z.string().min(1).default("127.0.0.1"),
-  origin: z
-    .url({ protocol: /^https?$/ })
-    .transform((url) => new URL(url).origin)
-    .nullable()
-    .default(null),
+  origin: webOrigin.nullable().default(null),
+  // Whoever may name an address must not look around in this network by it.
+  "call-own-network": z.boolean().default(false),
 });
 
+const testSchema = z.object({
+  url: webOrigin,
+  name: z.string().min(1),
+  wait: z.coerce.number().min(1).max(600).default(30),
+});
+
+export type ReadConfig = { config: DashboardConfig } | { test: TestAlertConfig } | { sentence: string };
+
 /** Reads the command line, or says in a sentence which part of it is wrong. */
-export function readConfig(args: readonly string[]): { config: DashboardConfig } | { sentence: string } {
+export function readConfig(args: readonly string[]): ReadConfig {
   const parsed = parseCommand(args);
   if ("sentence" in parsed) return parsed;
   const { command, values } = parsed;
+  if (command === "test-alert") {
+    const read = readValues(testSchema, values, { url: "name a dashboard", name: "name an owner" });
+    return "sentence" in read ? read : { test: read.values };
+  }
   if (command !== "run") return { sentence: `There is no command "${command ?? ""}".\n${usage}` };
-  if (values["data"] === undefined) return { sentence: `--data is missing: name a folder.\n${usage}` };
+  const read = readValues(runSchema, values, { data: "name a folder" });
+  return "sentence" in read ? read : { config: read.values };
+}
+
+/** `needed`: what is said of an option that is not there. */
+function readValues<T>(
+  schema: z.ZodType<T>,
+  values: Command["values"],
+  needed: Readonly<Record<string, string>>,
+): { values: T } | { sentence: string } {
+  for (const [option, remedy] of Object.entries(needed))
+    if (values[option] === undefined) return { sentence: `--${option} is missing: ${remedy}.\n${usage}` };
   const read = schema.safeParse(values);
-  if (read.success) return { config: read.data };
+  if (read.success) return { values: read.data };
   const issue = read.error.issues[0];
   const field = String(issue?.path[0] ?? "");
   return { sentence: `--${field} ${JSON.stringify(values[field])}: ${issue?.message ?? "wrong"}\n${usage}` };
 }
 
-type Command = { command: string | undefined; values: Record<string, string | undefined> };
+type Command = { command: string | undefined; values: Record<string, string | boolean | undefined> };
 
+const text = { type: "string" } as const;
+const commandOptions: Readonly<Record<"run" | "test-alert", NonNullable<ParseArgsConfig["options"]>>> = {
+  run: { data: text, port: text, host: text, origin: text, "call-own-network": { type: "boolean" } },
+  "test-alert": { url: text, name: text, wait: text },
+};
+const optionValues = z.record(z.string(), z.union([z.string(), z.boolean()]).optional());
+
+/** Each command knows its own options only. */
 function parseCommand(args: readonly string[]): Command | { sentence: string } {
-  const option = { type: "string" } as const;
+  const options = commandOptions[args.includes("test-alert") ? "test-alert" : "run"];
   try {
-    const { positionals, values } = parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: { data: option, port: option, host: option, origin: option },
-    });
-    return { command: positionals[0], values };
+    const { positionals, values } = parseArgs({ args: [...args], allowPositionals: true, options });
+    return { command: positionals[0], values: optionValues.parse(values) };
   } catch (error) {
     return { sentence: `${error instanceof Error ? error.message : String(error)}\n${usage}` };
   }

@@ -1,17 +1,23 @@
 import { randomBytes } from "node:crypto";
 import { existsSync } from "node:fs";
+import { networkInterfaces } from "node:os";
 import { join } from "node:path";
 import { performance } from "node:perf_hooks";
+import { createInterface } from "node:readline";
 import { pino } from "pino";
 import { v7 as makeId } from "uuid";
-import { readConfig, type DashboardConfig } from "./config.ts";
+import { readConfig, type DashboardConfig, type TestAlertConfig } from "./config.ts";
 import { ordinaryCost } from "./http/passwordHash.ts";
 import { openDashboard, type Dashboard } from "./openDashboard.ts";
 import { StoreOfLaterVersion } from "./store/migrate.ts";
 import { FolderInUse } from "./store/sqlite.ts";
+import { testAlert } from "./testAlert.ts";
 
 /** Ten mistakes are a bad evening; more are somebody guessing. */
 const mostFailedTries = 10;
+
+/** Push services and mail servers answer within a second or two; a phone's network may make it more. */
+const mostCallMs = 10_000;
 
 const log = pino({ name: "dashboard" }, pino.destination({ dest: 2, sync: true }));
 const say = (line: string): void => void process.stdout.write(`${line}\n`);
@@ -30,6 +36,10 @@ function findPages(): string {
   );
 }
 
+function ownAddresses(): string[] {
+  return Object.values(networkInterfaces()).flatMap((all) => all?.map(({ address }) => address) ?? []);
+}
+
 function open(config: DashboardConfig): Promise<Dashboard> {
   return openDashboard({
     dataDir: config.data,
@@ -43,6 +53,13 @@ function open(config: DashboardConfig): Promise<Dashboard> {
     makeId: () => makeId(),
     passwordCost: ordinaryCost,
     mostFailedTries,
+    dice: Math.random,
+    outside: {
+      mayCallOwnNetwork: config["call-own-network"],
+      ownAddresses,
+      trustedCa: null,
+      mostMs: mostCallMs,
+    },
     ticksByItself: true,
   });
 }
@@ -84,7 +101,22 @@ function stopOnSignals(dashboard: Dashboard): void {
 async function main(): Promise<void> {
   const read = readConfig(process.argv.slice(2));
   if ("sentence" in read) giveUp(read.sentence, 2);
-  const { config } = read;
+  if ("test" in read) process.exit(await runTestAlert(read.test));
+  else await runDashboard(read.config);
+}
+
+async function runTestAlert(test: TestAlertConfig): Promise<number> {
+  const password = process.env["BOOTHWARD_PASSWORD"] ?? (await readLine(process.stdin));
+  const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
+  return testAlert({ ...test, password, say, pause });
+}
+
+async function readLine(input: NodeJS.ReadableStream): Promise<string> {
+  for await (const line of createInterface({ input })) return line;
+  return "";
+}
+
+async function runDashboard(config: DashboardConfig): Promise<void> {
   try {
     const dashboard = await open(config);
     stopOnSignals(dashboard);

@@ -4,6 +4,7 @@ import type { Duplex } from "node:stream";
 import type { Clock } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import { openAlertOrders } from "./alertOrders.ts";
+import { noTrouble } from "./alerts/ownTrouble.ts";
 import { alertStories } from "./alertStories.ts";
 import { boothEvening } from "./boothEvening.ts";
 import { openBooths } from "./boothsAtWork.ts";
@@ -15,6 +16,8 @@ import { openGate } from "./ingest/gate.ts";
 import { refuseUpgrade } from "./ingest/refuseUpgrade.ts";
 import { openKnownEvenings } from "./knownEvenings.ts";
 import { openLive } from "./live/openLive.ts";
+import type { CallOutOptions } from "./notify/callOut.ts";
+import { openNotifier } from "./notify/openNotifier.ts";
 import type { HttpSurroundings } from "./http/surroundings.ts";
 import { replayBooking } from "./replayBooking.ts";
 import { openStore, type Store } from "./store/openStore.ts";
@@ -41,6 +44,10 @@ export type DashboardOptions = {
   /** scrypt's N. */
   readonly passwordCost: number;
   readonly mostFailedTries: number;
+  /** From 0 up to but not including 1. */
+  readonly dice: () => number;
+  /** How addresses elsewhere are called. */
+  readonly outside: CallOutOptions;
   /** False: time moves by `tick()` only. */
   readonly ticksByItself: boolean;
 };
@@ -51,6 +58,8 @@ export type Dashboard = {
   /** The link that makes the owner's account; null: there is an owner. */
   readonly firstRunUrl: string | null;
   tick(): Promise<void>;
+  /** Resolves when no notice is being sent. */
+  settled(): Promise<void>;
   close(): Promise<void>;
 };
 
@@ -77,21 +86,19 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     onPresence: (boothId) => booths.onPresence(boothId),
   });
   const evenings = openKnownEvenings({ store, clock, log });
-  const orders = await openAlertOrders(
-    { store, clock },
-    () => ({ isUplinkDown: false, hasClockStepped: false }),
-    live.isAttended,
-  );
+  const orders = await openAlertOrders({ store, clock }, () => noTrouble, live.isAttended);
   const booths = await openBooths({
     ...{ store, clock, log, makeId, evenings },
     orderOf: orders.of,
     trust: orders.trust,
     presenceOf: gate.presenceOf,
     publish: live.publish,
+    onNotices: () => notifier.wake(),
   });
+  const notifier = await openNotifier({ ...options, store, origin: () => options.origin ?? url });
   const surroundings: HttpSurroundings = {
     ...options,
-    ...{ store, gate, live },
+    ...{ store, gate, live, notifier },
     passwords: passwords(options.randomBytes, options.passwordCost),
     onPlanChanged: booths.onPlanChanged,
     whyNotBox,
@@ -107,25 +114,28 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const server = createServer(makeApp(surroundings, servePages(options.pagesDir)));
   server.on("upgrade", upgrades({ "/link": gate.handleUpgrade, "/live": liveUpgrade(surroundings) }));
   await listen(server, options.port, options.host);
+  const url = urlOf(server, options.host);
 
   const tick = async () => {
     live.tick();
     await gate.tick();
     await orders.tick();
     await booths.tick();
+    await notifier.tick();
   };
   const stopTicking = options.ticksByItself ? startTicking(tick, log) : () => undefined;
-  const url = urlOf(server, options.host);
   return {
     url,
     firstRunUrl: await firstRunUrl(store, options, url),
     tick,
+    settled: () => notifier.settled(),
     async close() {
       stopTicking();
       const isClosed = new Promise((resolve) => server.close(resolve));
       live.close();
       await gate.close();
       await booths.close();
+      await notifier.close();
       await evenings.close();
       server.closeAllConnections();
       await isClosed;

@@ -1,10 +1,8 @@
 import type { Matter, Suppression } from "@boothward/shared-types";
 import type { Alert } from "./alert.ts";
+import { isOwnTrouble, type OwnTrouble } from "./ownTrouble.ts";
 import type { Rule } from "./rules.ts";
 import { hearingOf, type Scene } from "./scene.ts";
-
-/** What the dashboard knows of its own trouble: then it cannot tell whether a booth is silent. */
-export type OwnTrouble = { readonly isUplinkDown: boolean; readonly hasClockStepped: boolean };
 
 /** A step in an alert's history that nobody made. */
 export type QuietStep = "suppressed" | "unsuppressed" | "switchedOff" | "switchedOn" | "laterOver";
@@ -38,7 +36,7 @@ export function quieten(
 }
 
 function suppressionOf(rule: Rule, scene: Scene, own: OwnTrouble): Suppression | null {
-  if (rule.matter === "agentSilent" && (own.isUplinkDown || own.hasClockStepped)) return "ownTrouble";
+  if (rule.matter === "agentSilent" && isOwnTrouble(own)) return "ownTrouble";
   if (rule.underSiteDark && hearingOf(scene) !== "heard") return "siteDark";
   const window = quietWindow(scene);
   return window !== null && rule.normalIn.includes(window) ? window : null;

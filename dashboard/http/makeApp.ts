@@ -12,6 +12,9 @@ import { isOwnOrigin } from "./isOwnOrigin.ts";
 import { pairRoutes } from "./pairRoutes.ts";
 import { passRoutes } from "./passRoutes.ts";
 import { peopleRoutes } from "./people.ts";
+import { reachRoutes } from "./reachRoutes.ts";
+import { settingRoutes } from "./settingRoutes.ts";
+import { testAlertRoutes } from "./testAlertRoutes.ts";
 import { deviceOf } from "./deviceOf.ts";
 import type { Route } from "./route.ts";
 import { signedIn } from "./signedIn.ts";
@@ -48,6 +51,9 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
     ...bookingRoutes(with_),
     ...alertRoutes(with_),
     ...passRoutes(with_),
+    ...reachRoutes(with_),
+    ...testAlertRoutes(with_),
+    ...settingRoutes(with_),
   ]))
     addPath(app, path, routes, with_, isHttps);
   app.use("/api", (_request, response) => void send(response, noSuchAddress, isHttps));

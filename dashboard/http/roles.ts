@@ -41,3 +41,8 @@ export function mayAct(signed: Signed, action: Action): boolean {
 export function hasBooth(signed: Signed, boothId: string): boolean {
   return signed.role === "owner" || signed.boothIds.includes(boothId);
 }
+
+/** The id by which notices, settings and ways of reaching know a person: the account's, or the pass's. */
+export function personIdOf(signed: Signed): string {
+  return signed.role === "owner" ? signed.accountId : signed.passId;
+}

@@ -9,6 +9,7 @@ import type {
 import type { Logger } from "pino";
 import type { Gate } from "../ingest/gate.ts";
 import type { Live } from "../live/openLive.ts";
+import type { Notifier } from "../notify/openNotifier.ts";
 import type { Store } from "../store/openStore.ts";
 import type { AfterSaying, SaidToAlert } from "../alerts/answerAlert.ts";
 import type { Passwords } from "./passwordHash.ts";
@@ -18,6 +19,7 @@ export type HttpSurroundings = {
   readonly store: Store;
   readonly gate: Pick<Gate, "isLinked" | "revoked" | "paired">;
   readonly live: Pick<Live, "add" | "endSignIn">;
+  readonly notifier: Pick<Notifier, "wake" | "pushKey">;
   readonly clock: Clock;
   readonly log: Logger;
   readonly passwords: Passwords;

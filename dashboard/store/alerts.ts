@@ -1,5 +1,6 @@
 import type { Kysely } from "kysely";
-import type { AlertRow, AlertStepRow, NoticeRow, Tables } from "./tables.ts";
+import { addNotices, type NewNotice } from "./noticeRows.ts";
+import type { AlertRow, AlertStepRow, Tables } from "./tables.ts";
 
 /** Alerts as rows; what is in `body` is the rules' own. */
 export function alerts(db: Kysely<Tables>) {
@@ -71,12 +72,7 @@ export function alerts(db: Kysely<Tables>) {
             .execute();
         if (remove.length > 0) await trx.deleteFrom("alert").where("alertId", "in", remove).execute();
         if (steps.length > 0) await trx.insertInto("alertStep").values(steps).execute();
-        for (const notice of notices)
-          await trx
-            .insertInto("notice")
-            .values(notice)
-            .onConflict((conflict) => conflict.column("onceKey").doNothing())
-            .execute();
+        await addNotices(trx, notices);
       });
     },
   };
@@ -89,5 +85,5 @@ export type AlertsToSave = {
   readonly save: readonly AlertRow[];
   readonly remove: readonly string[];
   readonly steps: readonly AlertStepRow[];
-  readonly notices: readonly NoticeRow[];
+  readonly notices: readonly NewNotice[];
 };

@@ -6,10 +6,12 @@ import { bookings } from "./bookings.ts";
 import { booths } from "./booths.ts";
 import { boothItems } from "./boothItems.ts";
 import { counts } from "./counts.ts";
+import { deliveries } from "./deliveries.ts";
 import { passes } from "./passes.ts";
 import { migrate } from "./migrate.ts";
 import { notices } from "./notices.ts";
 import { oneTimeCodes } from "./oneTimeCodes.ts";
+import { reaches } from "./reaches.ts";
 import { settings } from "./settings.ts";
 import { storeBatches } from "./storeBatches.ts";
 import { whoHears } from "./whoHears.ts";
@@ -48,7 +50,9 @@ function storeOn(db: Kysely<Tables>) {
     bookings: bookings(db),
     alerts: alerts(db),
     passes: passes(db),
+    reaches: reaches(db),
     notices: notices(db),
+    deliveries: deliveries(db),
     settings: settings(db),
     whoHears: whoHears(db),
     storeBatches: storeBatches(db),

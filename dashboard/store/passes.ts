@@ -27,6 +27,16 @@ const idList = z.array(z.string());
 
 /** Attendants' ways in: each ends with the event, by itself or by the owner's word. */
 export function passes(db: Kysely<Tables>) {
+  async function boothsOf(bookingIds: readonly string[]): Promise<string[]> {
+    const rows = await db
+      .selectFrom("booking")
+      .select("boothId")
+      .distinct()
+      .where("bookingId", "in", bookingIds)
+      .execute();
+    return rows.map(({ boothId }) => boothId);
+  }
+
   return {
     async add(pass: Omit<PassRow, "bookingIds" | "revokedAtMs"> & { bookingIds: readonly string[] }) {
       const row = { ...pass, bookingIds: JSON.stringify(pass.bookingIds), revokedAtMs: null };
@@ -70,14 +80,8 @@ export function passes(db: Kysely<Tables>) {
         .executeTakeFirst();
       if (row === undefined) return null;
       const bookingIds = idList.parse(JSON.parse(row.bookingIds));
-      const booths = await db
-        .selectFrom("booking")
-        .select("boothId")
-        .distinct()
-        .where("bookingId", "in", bookingIds)
-        .execute();
+      const boothIds = await boothsOf(bookingIds);
       const { passId, name, endsAtMs } = row;
-      const boothIds = booths.map(({ boothId }) => boothId);
       return { role: "attendant", tokenHash, passId, name, bookingIds, boothIds, expiresAtMs: endsAtMs };
     },
 
@@ -128,6 +132,16 @@ export function passes(db: Kysely<Tables>) {
           .execute();
         return rows.map(({ tokenHash }) => tokenHash);
       });
+    },
+
+    /** The booths of a pass's bookings; none of a pass that is not there. */
+    async boothsOf(passId: string): Promise<string[]> {
+      const row = await db
+        .selectFrom("pass")
+        .select("bookingIds")
+        .where("passId", "=", passId)
+        .executeTakeFirst();
+      return row === undefined ? [] : boothsOf(idList.parse(JSON.parse(row.bookingIds)));
     },
 
     async endSignIn(tokenHash: string): Promise<void> {

@@ -23,6 +23,11 @@ const quickCost = 2 ** 10;
 
 const realClock: Clock = () => ({ wallMs: Date.now(), monoMs: performance.now() });
 
+/** What a test calls stands on this machine. */
+export const nearby: DashboardOptions["outside"] = {
+  ...{ mayCallOwnNetwork: true, ownAddresses: () => [], trustedCa: null, mostMs: 5_000 },
+};
+
 /** Opens a dashboard that is closed when the test has finished. */
 export async function aDashboard(over: Partial<DashboardOptions> = {}): Promise<ADashboard> {
   const { log, lines } = listeningLog();
@@ -31,6 +36,7 @@ export async function aDashboard(over: Partial<DashboardOptions> = {}): Promise<
     ...{ dataDir, port: 0, host: "127.0.0.1", origin: null, pagesDir: "none" },
     ...{ clock: realClock, log, randomBytes, makeId: () => makeId() },
     ...{ passwordCost: quickCost, mostFailedTries: 10, ticksByItself: false },
+    ...{ dice: () => 0.5, outside: nearby },
     ...over,
   });
   let closing: Promise<void> | null = null;

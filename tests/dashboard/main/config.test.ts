@@ -4,7 +4,7 @@ import { readConfig } from "../../../dashboard/config.ts";
 describe("the dashboard's command line", () => {
   it("needs a folder, and has a default for the rest", () => {
     expect(readConfig(["run", "--data", "here"])).toEqual({
-      config: { data: "here", port: 8460, host: "127.0.0.1", origin: null },
+      config: { data: "here", port: 8460, host: "127.0.0.1", origin: null, "call-own-network": false },
     });
   });
 

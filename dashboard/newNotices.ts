@@ -4,10 +4,10 @@ import { alertViewOf } from "./alerts/alertViews.ts";
 import { formatIn } from "./alerts/format.ts";
 import type { AlertNotice } from "./alerts/stepBooth.ts";
 import { noticeText } from "./alerts/noticeText.ts";
-import type { NoticeRow } from "./store/tables.ts";
+import type { NewNotice } from "./store/notices.ts";
 
 /** Notices as they are queued, each with its words: in the venue's time zone; whose units they would be is not known here, so metric. */
-export function noticeRows(
+export function newNotices(
   notices: readonly AlertNotice[],
   of: {
     readonly settings: BoothSettings;
@@ -15,10 +15,10 @@ export function noticeRows(
     readonly atMs: number;
     readonly newId: () => string;
   },
-): NoticeRow[] {
+): NewNotice[] {
   const { settings, booking, atMs, newId } = of;
   const format = formatIn(booking?.zone ?? "UTC", "metric", "en-GB");
-  return notices.flatMap(({ alert, key, why, toRole }): NoticeRow[] => {
+  return notices.flatMap(({ alert, key, why, toRole }): NewNotice[] => {
     const view = alertViewOf(alert, atMs);
     if (view === null) return [];
     const text = noticeText(view, settings.name, settings.isTrailer, atMs, format);
@@ -27,7 +27,6 @@ export function noticeRows(
         ...{ noticeId: newId(), onceKey: `${alert.alertId}:${key}`, alertId: alert.alertId },
         ...{ boothId: alert.boothId, bookingId: booking?.bookingId ?? null, why, severity: alert.severity },
         ...{ toRole, toPersonId: null, text, createdAtMs: atMs, dueAtMs: atMs },
-        ...{ spreadAtMs: null, endedAtMs: null, ended: null },
       },
     ];
   });
