@@ -33,6 +33,7 @@ async function bareComputer(): Promise<Places> {
     pictureRoots: [join(temp.path, "Pictures")],
     sysRoot: join(temp.path, "sys"),
     power: () => Promise.resolve(null),
+    gateway: () => Promise.resolve(null),
   };
 }
 
@@ -50,6 +51,8 @@ test("a bare computer gets a sentence for each thing that is missing, and what t
     ["hook", `http://127.0.0.1:${computer.hookPort}/session/finished`],
     ["thermometer", null],
     ["power", null],
+    ["peers", null],
+    ["machine", "machine"],
   ]);
   expect(findings.map(({ sentence }) => sentence)).toEqual([
     expect.stringMatching(/^No print server answers at .*: install CUPS and add the booth's printer, or/),
@@ -57,6 +60,8 @@ test("a bare computer gets a sentence for each thing that is missing, and what t
     expect.stringMatching(/^If the booth program can open an address when guests finish, add "kind: hook"/),
     expect.stringMatching(/^No thermometer was found: plug/),
     expect.stringMatching(/^This computer does not say what feeds it/),
+    expect.stringMatching(/^No router was found: with "kind: peers"/),
+    expect.stringMatching(/^Whether an update waits, or sleep is on/),
   ]);
 });
 
