@@ -84,6 +84,8 @@ test("folders with pictures, the latest first; thermometers; what feeds it", asy
     "The thermometer thermal:acpitz says 41.5 °C.",
     "The thermometer w1:28-0316a2795f1e says 22.1 °C.",
     "This computer runs on its battery, its battery at 64 %.",
+    expect.stringMatching(/^No router was found/),
+    expect.stringMatching(/^Whether an update waits/),
   ]);
 });
 
@@ -102,7 +104,12 @@ describe("the settings it proposes", () => {
       { kind: "folder", path: join(temp.path, "Pictures/a: b") },
       { kind: "thermometers", sensors: { "w1:28-0316a2795f1e": "inside" } },
       { kind: "host" },
+      { kind: "machine" },
     ]);
+    const gateway = (): ReturnType<Places["gateway"]> => Promise.resolve("192.168.8.1");
+    expect(await proposed({ ...(await bareComputer()), gateway })).toContainEqual(
+      expect.objectContaining({ kind: "peers", peers: [{ part: "router", tcp: "192.168.8.1:80" }] }),
+    );
   });
 });
 
@@ -137,6 +144,7 @@ describe("on Windows", () => {
       { kind: "spooler", queue: 'Booth "left"' },
       { kind: "spooler", queue: "Booth right" },
       { kind: "host" },
+      { kind: "machine" },
     ]);
     await until(() => !fake.isAlive(), "the child is gone");
   });
