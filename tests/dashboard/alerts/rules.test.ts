@@ -11,7 +11,7 @@ import { aScene } from "../../support/aScene.ts";
 import { minuteMs, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
 
 const at = (minute: number) => sixAtMs + minute * minuteMs;
-const with_ = (holds: (rule: (typeof rules)[number]) => boolean): Matter[] =>
+const mattersOf = (holds: (rule: (typeof rules)[number]) => boolean): Matter[] =>
   rules.filter(holds).map((rule) => rule.matter);
 
 /** Anything that new rules are judged by, at minutes from -60 to 60. */
@@ -60,14 +60,14 @@ const anyScene = fc
 
 describe("the table", () => {
   it("has a row for every matter, each once", () => {
-    expect(with_(() => true).toSorted()).toEqual([...matter.options].toSorted());
+    expect(mattersOf(() => true).toSorted()).toEqual([...matter.options].toSorted());
   });
 
   it("says which are only foreseen, and which need no word from the booth", () => {
-    expect(with_((rule) => rule.isForecast).toSorted()).toEqual([
+    expect(mattersOf((rule) => rule.isForecast).toSorted()).toEqual([
       ...["boothIdle", "condensation", "mediaLow", "sparesShort", "sunComing", "tooHot"],
     ]);
-    expect(with_((rule) => !rule.underSiteDark).toSorted()).toEqual([
+    expect(mattersOf((rule) => !rule.underSiteDark).toSorted()).toEqual([
       ...["agentSilent", "attendantUnreached", "testNotReceived"],
     ]);
   });
@@ -113,7 +113,7 @@ describe("whatever is known of a booth", () => {
     fc.assert(
       fc.property(anyScene, (scene) => {
         const silent = judge({ ...scene, heardAtMs: scene.atMs - 10 * minuteMs });
-        const needing = new Set(with_((rule) => rule.underSiteDark));
+        const needing = new Set(mattersOf((rule) => rule.underSiteDark));
         for (const judged of silent.filter((each) => needing.has(each.matter))) expect(judged.stands).toBe("unseen");
       }),
       { numRuns: 50 },
