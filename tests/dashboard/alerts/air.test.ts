@@ -82,7 +82,7 @@ describe("heat for guests", () => {
   it("is clear at caution, and lingers within a degree of extreme caution", () => {
     expect(heat(26.67, 40).stands).toBe("clear");
     expect(heat(30, 50).stands).toBe("clear");
-    expect(heat(30.8, 50).stands).toBe("lingers");
+    expect(heat(30.4, 50).stands).toBe("lingers");
   });
 
   it("is for soon at an open booth, whose thermometer stands at the printer", () => {
