@@ -225,7 +225,8 @@ async function lookForPeers(ask: Places["gateway"]): Promise<readonly Finding[]>
 const machineFinding: Finding = {
   matter: "machine",
   found: "machine",
-  sentence: "Whether an update waits, or sleep is on, is told before the opening, as far as this computer says.",
+  sentence:
+    "Whether an update waits, or sleep is on, is told before the opening, as far as this computer says.",
   setting: ["kind: machine"],
 };
 

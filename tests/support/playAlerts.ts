@@ -28,7 +28,11 @@ export function playAlerts(matter: Matter, lines: readonly StoryLine[], play: Pl
     const atMs = sixAtMs + minute * minuteMs;
     const seen = lines.filter(([at]) => at <= minute);
     const scene = aScene(minute, seen, { outlook: anOutlook(atMs), ...over(minute) });
-    const step = stepAlerts(alerts, judge(scene), { boothId: "juniper", atMs, newId: () => `alert-${second}` });
+    const step = stepAlerts(alerts, judge(scene), {
+      boothId: "juniper",
+      atMs,
+      newId: () => `alert-${second}`,
+    });
     alerts = step.alerts;
     const own = step.changes.filter(({ alert }) => alert.matter === matter);
     told.push(...own.map(({ change, alert }) => `${change}@${clockOf(second)} ${alert.severity}`));

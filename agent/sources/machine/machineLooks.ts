@@ -24,7 +24,8 @@ export async function lookAtLinux(root: string): Promise<MachineLook> {
       () => true,
       () => false,
     );
-  const isWanted = (await isThere("run", "reboot-required")) || (await isThere("var", "run", "reboot-required"));
+  const isWanted =
+    (await isThere("run", "reboot-required")) || (await isThere("var", "run", "reboot-required"));
   const isSaid =
     (await isThere("usr", "share", "update-notifier", "notify-reboot-required")) ||
     (await isThere("usr", "share", "unattended-upgrades"));

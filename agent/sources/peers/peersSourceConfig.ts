@@ -12,7 +12,10 @@ const peer = z
     tcp: z
       .string()
       .regex(/^(\[[0-9a-fA-F:.]+\]|[^\s:/[\]]+):\d{1,5}$/, "must be host:port, such as 192.168.8.1:80")
-      .refine((address) => portOf(address) >= 1 && portOf(address) <= 65_535, "must have a port of 1 to 65535")
+      .refine(
+        (address) => portOf(address) >= 1 && portOf(address) <= 65_535,
+        "must have a port of 1 to 65535",
+      )
       .optional(),
     /** Asked with HEAD. Of https any answer counts; of http only a good one, as hotels' sign-in pages answer too. */
     http: z.url({ protocol: /^https?$/, error: "must be an http or https address" }).optional(),

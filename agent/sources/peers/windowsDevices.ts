@@ -91,7 +91,8 @@ export function windowsDevices(
   return {
     list() {
       if ("detail" in last) return Promise.reject(new Error(last.detail));
-      if (last.fault != null) return Promise.reject(new Error(`Windows does not list its devices: ${last.fault}`));
+      if (last.fault != null)
+        return Promise.reject(new Error(`Windows does not list its devices: ${last.fault}`));
       const named = last.devices.map(({ FriendlyName, InstanceId }) => {
         const id = InstanceId ?? "";
         return [usbNumber(id), FriendlyName, id].filter((part) => part != null).join(" ");

@@ -8,15 +8,20 @@ import { judgedOf } from "../../support/judgedOf.ts";
 import { playAlerts } from "../../support/playAlerts.ts";
 
 const at = (minute: number) => sixAtMs + minute * minuteMs;
-const said = (minute: number, to: "packed" | "onSite" | "checked" | "open" | "onBreak" | "closing"): StoryLine => [
-  minute,
-  "readiness",
-  { to },
-];
+const said = (
+  minute: number,
+  to: "packed" | "onSite" | "checked" | "open" | "onBreak" | "closing",
+): StoryLine => [minute, "readiness", { to }];
 
 describe("a booth with nobody at it", () => {
   const spell = (minute: number, over: Partial<IdleSpell> = {}) => {
-    const idle = { sinceAtMs: at(60), sessionsExpected: 12, noneChance: 0.0005, basis: "learned" as const, ...over };
+    const idle = {
+      sinceAtMs: at(60),
+      sessionsExpected: 12,
+      noneChance: 0.0005,
+      basis: "learned" as const,
+      ...over,
+    };
     return { outlook: anOutlook(at(minute), null, { idle }) };
   };
 
@@ -58,7 +63,14 @@ describe("the size of prints", () => {
   const print = (minute: number, size: string | null): StoryLine => [minute, "print", { size }];
   const booked = (...printSizes: ("4x6" | "2x6" | "6x8")[]) => ({ booking: aBookedTime({ printSizes }) });
   const standsFor = (sizes: readonly (string | null)[], over: ReturnType<typeof booked>) =>
-    judgedOf("wrongPrintSize", aScene(sizes.length + 1, sizes.map((size, index) => print(index, size)), over)).stands;
+    judgedOf(
+      "wrongPrintSize",
+      aScene(
+        sizes.length + 1,
+        sizes.map((size, index) => print(index, size)),
+        over,
+      ),
+    ).stands;
 
   it("is wrong when two in a row are not as booked, and right again with the next that is", () => {
     expect(standsFor(["4x6", "6x8"], booked("4x6"))).toBe("lingers");
@@ -146,7 +158,9 @@ describe("an opening that has passed", () => {
     ];
     expect(judgedOf("notOpen", aScene(4, served)).stands).toBe("clear");
     expect(judgedOf("notOpen", aScene(4, [said(-10, "checked"), ...served])).stands).toBe("clear");
-    expect(judgedOf("notOpen", aScene(4, [said(-10, "checked"), ...served.slice(0, 1)])).stands).toBe("holds");
+    expect(judgedOf("notOpen", aScene(4, [said(-10, "checked"), ...served.slice(0, 1)])).stands).toBe(
+      "holds",
+    );
   });
 
   it("is not told by a word of the evening before", () => {

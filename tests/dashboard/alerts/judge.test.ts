@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Alert, Judged } from "../../../dashboard/alerts/alert.ts";
+import type { Alert } from "../../../dashboard/alerts/alert.ts";
 import { alertViews } from "../../../dashboard/alerts/alertViews.ts";
 import { healthOf } from "../../../dashboard/alerts/healthOf.ts";
 import { judge } from "../../../dashboard/alerts/judge.ts";

@@ -60,7 +60,9 @@ describe("nobody at the booth who can be told", () => {
   it("is not so where the owner works alone, nor far from any booking; unseen where nobody knows", () => {
     expect(standsFor(ownerOnly, aBookedTime({ ...soon, attendant: null }))).toBe("clear");
     expect(standsFor(nobody, aBookedTime({ ...soon, attendant: null }))).toBe("holds");
-    expect(judgedOf("attendantUnreached", aScene(35, [], { booking: null, reach: nobody })).stands).toBe("clear");
+    expect(judgedOf("attendantUnreached", aScene(35, [], { booking: null, reach: nobody })).stands).toBe(
+      "clear",
+    );
     expect(standsFor(null)).toBe("unseen");
   });
 });

@@ -43,7 +43,11 @@ const anyLine: fc.Arbitrary<StoryLine> = fc.oneof(
     fc.record({ insideC: fc.integer({ min: -5, max: 45 }), humidityPct: fc.option(fc.nat(100)) }),
   ),
   fc.tuple(minute, fc.constant("print" as const), fc.record({ size: fc.constantFrom("4x6", "6x8", null) })),
-  fc.tuple(minute, fc.constant("sourceState" as const), fc.record({ fault: fc.constantFrom("timeout", null) })),
+  fc.tuple(
+    minute,
+    fc.constant("sourceState" as const),
+    fc.record({ fault: fc.constantFrom("timeout", null) }),
+  ),
   fc.tuple(minute, fc.constant("agentStarted" as const)),
   fc.tuple(minute, fc.constant("printerState" as const)),
 ) as fc.Arbitrary<StoryLine>;
@@ -55,7 +59,11 @@ const anyScene = fc
       ...{ openAtMs: at(opensAt), closeAtMs: at(opensAt + 300), printSizes: ["4x6"] },
     });
     const sorted = lines.toSorted(([a], [b]) => a - b);
-    return aScene(61, sorted, { booking, outlook: anOutlook(at(61)), reach: { hasOwner: true, hasAttendant: false } });
+    return aScene(61, sorted, {
+      booking,
+      outlook: anOutlook(at(61)),
+      reach: { hasOwner: true, hasAttendant: false },
+    });
   });
 
 describe("the table", () => {
@@ -114,7 +122,8 @@ describe("whatever is known of a booth", () => {
       fc.property(anyScene, (scene) => {
         const silent = judge({ ...scene, heardAtMs: scene.atMs - 10 * minuteMs });
         const needing = new Set(mattersOf((rule) => rule.underSiteDark));
-        for (const judged of silent.filter((each) => needing.has(each.matter))) expect(judged.stands).toBe("unseen");
+        for (const judged of silent.filter((each) => needing.has(each.matter)))
+          expect(judged.stands).toBe("unseen");
       }),
       { numRuns: 50 },
     );

@@ -1,6 +1,13 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { mostShift, neededChance, newForEvents, shiftOf, trustOf, type Score } from "../../../dashboard/alerts/trust.ts";
+import {
+  mostShift,
+  neededChance,
+  newForEvents,
+  shiftOf,
+  trustOf,
+  type Score,
+} from "../../../dashboard/alerts/trust.ts";
 import { aMediaOutlook, aMediaView, aTally } from "../../support/aBoothView.ts";
 import { aHeatAhead, anOutlook } from "../../support/anOutlook.ts";
 import { aScene } from "../../support/aScene.ts";
@@ -14,13 +21,23 @@ describe("a business's first events", () => {
   // Twelve sheets that are gone in ten minutes: only foreseen, and for now.
   const emptyAtMs = { p10: at(65), p50: at(70), p90: at(80) };
   const outlook = anOutlook(at(60), aMediaOutlook({ lastsChance: 0.01, emptyAtMs }));
-  const shown = (sheetsLeft: number) => ({ media: aMediaView({ sheetsLeft }), printer: null, counts: aTally() });
+  const shown = (sheetsLeft: number) => ({
+    media: aMediaView({ sheetsLeft }),
+    printer: null,
+    counts: aTally(),
+  });
 
   it("hear of what is only foreseen as soon, and of what was measured as now", () => {
-    expect(judgedOf("mediaLow", aScene(60, [], { outlook, shown: shown(12) }))).toMatchObject({ severity: "actNow" });
+    expect(judgedOf("mediaLow", aScene(60, [], { outlook, shown: shown(12) }))).toMatchObject({
+      severity: "actNow",
+    });
     const scene = { outlook, trust: young };
-    expect(judgedOf("mediaLow", aScene(60, [], { ...scene, shown: shown(12) }))).toMatchObject({ severity: "plan" });
-    expect(judgedOf("mediaLow", aScene(60, [], { ...scene, shown: shown(0) }))).toMatchObject({ severity: "actNow" });
+    expect(judgedOf("mediaLow", aScene(60, [], { ...scene, shown: shown(12) }))).toMatchObject({
+      severity: "plan",
+    });
+    expect(judgedOf("mediaLow", aScene(60, [], { ...scene, shown: shown(0) }))).toMatchObject({
+      severity: "actNow",
+    });
     const hot = aScene(60, [[59, "inside", { insideC: 44 }]], { trust: young });
     expect(judgedOf("tooHot", hot)).toMatchObject({ severity: "actNow" });
   });
@@ -34,7 +51,11 @@ describe("a business's first events", () => {
 });
 
 describe("the record", () => {
-  const score = (raised: number, falseOnes: number, missed: number): Score => ({ raised, false: falseOnes, missed });
+  const score = (raised: number, falseOnes: number, missed: number): Score => ({
+    raised,
+    false: falseOnes,
+    missed,
+  });
 
   it("moves nothing without one, and hardly after one evening", () => {
     expect(shiftOf(score(0, 0, 0))).toBeCloseTo(0, 12);
@@ -47,9 +68,11 @@ describe("the record", () => {
   });
 
   it("never moves a chance by more than its bound, and keeps its order", () => {
-    const anyScore = fc.nat(500).chain((raised) =>
-      fc.record({ raised: fc.constant(raised), false: fc.nat(raised), missed: fc.nat(500) }),
-    );
+    const anyScore = fc
+      .nat(500)
+      .chain((raised) =>
+        fc.record({ raised: fc.constant(raised), false: fc.nat(raised), missed: fc.nat(500) }),
+      );
     fc.assert(
       fc.property(anyScore, fc.double({ min: 0.01, max: 0.99, noNaN: true }), (its, usual) => {
         expect(Math.abs(shiftOf(its))).toBeLessThanOrEqual(mostShift);
@@ -79,7 +102,10 @@ describe("the record", () => {
     const standsWith = (its: Score) =>
       judgedOf(
         "tooHot",
-        aScene(60, inside, { outlook: anOutlook(at(60), null, { heat }), trust: trustOf(9, { tooHot: its }) }),
+        aScene(60, inside, {
+          outlook: anOutlook(at(60), null, { heat }),
+          trust: trustOf(9, { tooHot: its }),
+        }),
       ).stands;
     expect(standsWith(score(0, 0, 0))).toBe("holds");
     expect(standsWith(score(30, 29, 0))).toBe("lingers");

@@ -2,7 +2,11 @@ import { mkdir, rm, writeFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { describe, expect, onTestFinished, test } from "vitest";
 import type { MachineLook, RunProgram } from "../../../../agent/sources/machine/machineLooks.ts";
-import { lookAtLinux, lookAtWindows, sleepsAfterMin } from "../../../../agent/sources/machine/machineLooks.ts";
+import {
+  lookAtLinux,
+  lookAtWindows,
+  sleepsAfterMin,
+} from "../../../../agent/sources/machine/machineLooks.ts";
 import { machineSource } from "../../../../agent/sources/machine/machineSource.ts";
 import { machineSourceConfig } from "../../../../agent/sources/machine/machineSourceConfig.ts";
 import { scratchFolder } from "../../../support/scratchFolder.ts";
@@ -58,7 +62,10 @@ describe("Windows", () => {
     expect(await lookAtWindows(windows([], { code: 1, text: "" }))).toEqual({
       ...{ isUpdatePending: null, sleepsAfterMin: null },
     });
-    expect(await lookAtWindows(() => Promise.resolve(null))).toEqual({ isUpdatePending: null, sleepsAfterMin: null });
+    expect(await lookAtWindows(() => Promise.resolve(null))).toEqual({
+      isUpdatePending: null,
+      sleepsAfterMin: null,
+    });
   });
 });
 

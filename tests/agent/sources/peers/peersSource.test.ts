@@ -131,11 +131,19 @@ describe("a look", () => {
       await mkdir(folder, { recursive: true });
       for (const [name, text] of Object.entries(fields)) await writeFile(join(folder, name), `${text}\n`);
     };
-    await put("1-2", { idVendor: "04a9", idProduct: "32d2", manufacturer: "Maker Inc.", product: "Digital Camera" });
+    await put("1-2", {
+      idVendor: "04a9",
+      idProduct: "32d2",
+      manufacturer: "Maker Inc.",
+      product: "Digital Camera",
+    });
     await put("1-2:1.0", { bInterfaceClass: "06" });
     await put("usb1", { idVendor: "1d6b", idProduct: "0002", product: "xHCI Host Controller" });
     const devices = await usbDevices(root);
-    expect(devices.toSorted()).toEqual(["04a9:32d2 Maker Inc. Digital Camera", "1d6b:0002  xHCI Host Controller"]);
+    expect(devices.toSorted()).toEqual([
+      "04a9:32d2 Maker Inc. Digital Camera",
+      "1d6b:0002  xHCI Host Controller",
+    ]);
     expect(isListed(devices, "digital camera")).toBe(true);
     expect(isListed(devices, "04A9:32D2")).toBe(true);
     expect(isListed(devices, "other camera")).toBe(false);
@@ -145,7 +153,8 @@ describe("a look", () => {
 });
 
 describe("settings", () => {
-  const read = (peer: object) => peersSourceConfig.safeParse({ kind: "peers", peers: [{ part: "router", ...peer }] });
+  const read = (peer: object) =>
+    peersSourceConfig.safeParse({ kind: "peers", peers: [{ part: "router", ...peer }] });
 
   test.each([
     { tcp: "192.168.8.1:80" },

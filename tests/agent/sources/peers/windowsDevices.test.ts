@@ -37,12 +37,20 @@ describe("devices of Windows", () => {
     const { fake, devices } = await aChild();
     fake.write(line([], "access denied"));
     await until(
-      () => devices.list().then(() => false, (error: Error) => error.message.includes("access denied")),
+      () =>
+        devices.list().then(
+          () => false,
+          (error: Error) => error.message.includes("access denied"),
+        ),
       "the fault was taken",
     );
     fake.end(3, "something broke");
     await until(
-      () => devices.list().then(() => false, (error: Error) => error.message.includes("something broke")),
+      () =>
+        devices.list().then(
+          () => false,
+          (error: Error) => error.message.includes("something broke"),
+        ),
       "its end was seen",
     );
   });
@@ -62,7 +70,8 @@ test("a number is read from an instance id, where it has one", () => {
 
 describe("the script", () => {
   test("writes the fields that are read", () => {
-    for (const field of ["FriendlyName", "InstanceId"]) expect(devicesScript).toContain(`${field} = $_.${field}`);
+    for (const field of ["FriendlyName", "InstanceId"])
+      expect(devicesScript).toContain(`${field} = $_.${field}`);
     expect(devicesScript).toContain("version = 1; devices = @($devices); fault = $fault");
   });
   test("is plain ASCII with as many brackets opened as closed", () => {
