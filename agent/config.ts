@@ -5,6 +5,8 @@ import { folderSourceConfig } from "./sources/folderSourceConfig.ts";
 import { hookSourceConfig } from "./sources/hook/hookSourceConfig.ts";
 import { hostSourceConfig } from "./sources/hostSourceConfig.ts";
 import { ippSourceConfig } from "./sources/ipp/ippSourceConfig.ts";
+import { machineSourceConfig } from "./sources/machine/machineSourceConfig.ts";
+import { peersSourceConfig } from "./sources/peers/peersSourceConfig.ts";
 import { spoolerSourceConfig } from "./sources/spooler/spoolerSourceConfig.ts";
 import { thermometersSourceConfig } from "./sources/thermometersSourceConfig.ts";
 
@@ -15,6 +17,8 @@ export const sourceConfig = z.discriminatedUnion("kind", [
   hookSourceConfig,
   hostSourceConfig,
   thermometersSourceConfig,
+  peersSourceConfig,
+  machineSourceConfig,
 ]);
 export type SourceConfig = z.infer<typeof sourceConfig>;
 

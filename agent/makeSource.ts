@@ -4,6 +4,8 @@ import { folderSource } from "./sources/folderSource.ts";
 import { hookSource } from "./sources/hook/hookSource.ts";
 import { hostSource } from "./sources/hostSource.ts";
 import { ippSource } from "./sources/ipp/ippSource.ts";
+import { machineSource } from "./sources/machine/machineSource.ts";
+import { peersSource } from "./sources/peers/peersSource.ts";
 import { spoolerSource } from "./sources/spooler/spoolerSource.ts";
 import type { Surroundings } from "./sources/surroundings.ts";
 import { thermometersSource } from "./sources/thermometersSource.ts";
@@ -23,5 +25,9 @@ export function makeSource(config: SourceConfig, surroundings: Surroundings): So
       return hostSource(config, surroundings);
     case "thermometers":
       return thermometersSource(config, surroundings);
+    case "peers":
+      return peersSource(config, surroundings);
+    case "machine":
+      return machineSource(config);
   }
 }

@@ -8,6 +8,7 @@ import { ippClient } from "./sources/ipp/ippClient.ts";
 import { readQueues } from "./sources/ipp/operations.ts";
 import { findPictureFolders } from "./sources/pictureFolders.ts";
 import type { PowerSeen } from "./sources/powerSupplies.ts";
+import { defaultGateway } from "./sources/peers/defaultGateway.ts";
 import { listPrinters } from "./sources/spooler/listPrinters.ts";
 import { printerCondition } from "./sources/spooler/printerCondition.ts";
 import type { WindowsPrinter } from "./sources/spooler/spoolerLine.ts";
@@ -15,7 +16,7 @@ import { findThermometers } from "./sources/thermometers.ts";
 
 /** One thing that can be seen on this computer, or that is missing and what to do about it. */
 export type Finding = {
-  readonly matter: "queue" | "folder" | "hook" | "thermometer" | "power";
+  readonly matter: "queue" | "folder" | "hook" | "thermometer" | "power" | "peers" | "machine";
   /** What was found, as a setting names it; null: it is missing. */
   readonly found: string | null;
   readonly sentence: string;
@@ -37,6 +38,8 @@ export type Places = {
   readonly sysRoot: string;
   /** What feeds this computer. */
   readonly power: () => Promise<PowerSeen | null>;
+  /** Address of the router, as this computer sends through it; null: it has none. */
+  readonly gateway: () => Promise<string | null>;
 };
 
 /** A person wants an answer in a few seconds. */
@@ -51,6 +54,7 @@ const thisComputer: Places = {
   pictureRoots: ["Pictures", "Documents", "Desktop"].map((name) => join(homedir(), name)),
   sysRoot: "/sys",
   power: () => hostSensors(process.platform, homedir()).power(),
+  gateway: () => (process.platform === "linux" ? defaultGateway("/proc") : Promise.resolve(null)),
 };
 
 /** What can be seen on this computer, as text for a person: a sentence each, then the settings that fit. */
@@ -73,6 +77,8 @@ export async function lookAround(places: Places): Promise<readonly Finding[]> {
     lookForHook(places.hookPort),
     lookForThermometers(places.sysRoot),
     lookForPower(places.power),
+    lookForPeers(places.gateway),
+    [machineFinding],
   ]);
   return found.flat();
 }
@@ -202,6 +208,27 @@ async function lookForPower(ask: Places["power"]): Promise<readonly Finding[]> {
   const sentence = `This computer runs ${power.isOnMains ? "on mains" : "on its battery"}, ${battery}.`;
   return [{ matter: "power", found: power.isOnMains ? "mains" : "battery", sentence, setting }];
 }
+
+/** Camera, tablet and uplink are the booth's own: only the router can be found. */
+async function lookForPeers(ask: Places["gateway"]): Promise<readonly Finding[]> {
+  const gateway = await ask().catch(() => null);
+  const rest = "camera (usb: a part of its name) and tablet (tcp: its address) can be added to it.";
+  if (gateway === null) {
+    const sentence = `No router was found: with "kind: peers" a router (tcp: 192.168.8.1:80), ${rest}`;
+    return [{ matter: "peers", found: null, sentence, setting: [] }];
+  }
+  const address = gateway.includes(":") ? `[${gateway}]:80` : `${gateway}:80`;
+  const setting = ["kind: peers", "peers:", `  - {part: router, tcp: ${JSON.stringify(address)}}`];
+  return [{ matter: "peers", found: gateway, sentence: `The router is ${gateway}; ${rest}`, setting }];
+}
+
+const machineFinding: Finding = {
+  matter: "machine",
+  found: "machine",
+  sentence:
+    "Whether an update waits, or sleep is on, is told before the opening, as far as this computer says.",
+  setting: ["kind: machine"],
+};
 
 /** A list entry of YAML. */
 function asYaml(setting: readonly string[]): readonly string[] {

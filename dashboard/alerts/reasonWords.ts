@@ -44,7 +44,7 @@ const texts: ReadonlyMap<string, ReasonText> = new Map(
     "moving-to-paused": { says: "is being paused", doNow: "resume it at the booth's computer" },
     stopping: { says: "is stopping", doNow: "look at its display" },
     "stopped-partly": { says: "has stopped in part", doNow: "look at its display" },
-    "spool-area-full": { says: "has no room for more jobs", doNow: "cancel jobs that are not needed" },
+    "spool-area-full": { says: "has no room for more jobs", doNow: "cancel old jobs" },
     "interpreter-resource-unavailable": { says: "cannot draw a page", doNow: "send that print again" },
     "no-sheet-finished": { says: "prints nothing though prints wait", doNow: "look at its display" },
     other: { says: "has a trouble without a name", doNow: "look at its display" },

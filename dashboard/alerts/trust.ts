@@ -23,7 +23,7 @@ export const newForEvents = 3;
 /** Two of three that are said should come true: fewer and people stop listening. Our own choice. */
 const bearableFalse = 1 / 3;
 
-/** One in ten may come unsaid. Our own choice. */
+/** Of ten that are said or should have been, one may come unsaid. Our own choice. */
 const bearableMissed = 1 / 10;
 
 /** As if so many alerts had gone as they should: a single evening moves little. */
@@ -48,8 +48,7 @@ export function trustOf(closedEvents: number, scores: Readonly<Partial<Record<Ma
 export function shiftOf(score: Score): number {
   const { raised, missed } = score;
   const falseShare = (score.false + priorAlerts * bearableFalse) / (raised + priorAlerts);
-  const came = raised - score.false + missed;
-  const missedShare = (missed + priorAlerts * bearableMissed) / (came + priorAlerts);
+  const missedShare = (missed + priorAlerts * bearableMissed) / (raised + missed + priorAlerts);
   const shift = gain * (falseShare - bearableFalse) - gain * (missedShare - bearableMissed);
   return Math.min(mostShift, Math.max(-mostShift, shift));
 }

@@ -95,7 +95,7 @@ sources:
     ["colour: red", "line 2, colour: is not a known field"],
     [
       "sources: [{kind: ip}]",
-      'line 2, sources[0].kind: must be ipp, spooler, folder, hook, host or thermometers, got "ip"',
+      'line 2, sources[0].kind: must be ipp, spooler, folder, hook, host, thermometers, peers or machine, got "ip"',
     ],
     [
       "dashboard: ftp://a.example",

@@ -33,6 +33,7 @@ async function bareComputer(): Promise<Places> {
     pictureRoots: [join(temp.path, "Pictures")],
     sysRoot: join(temp.path, "sys"),
     power: () => Promise.resolve(null),
+    gateway: () => Promise.resolve(null),
   };
 }
 
@@ -50,6 +51,8 @@ test("a bare computer gets a sentence for each thing that is missing, and what t
     ["hook", `http://127.0.0.1:${computer.hookPort}/session/finished`],
     ["thermometer", null],
     ["power", null],
+    ["peers", null],
+    ["machine", "machine"],
   ]);
   expect(findings.map(({ sentence }) => sentence)).toEqual([
     expect.stringMatching(/^No print server answers at .*: install CUPS and add the booth's printer, or/),
@@ -57,6 +60,8 @@ test("a bare computer gets a sentence for each thing that is missing, and what t
     expect.stringMatching(/^If the booth program can open an address when guests finish, add "kind: hook"/),
     expect.stringMatching(/^No thermometer was found: plug/),
     expect.stringMatching(/^This computer does not say what feeds it/),
+    expect.stringMatching(/^No router was found: with "kind: peers"/),
+    expect.stringMatching(/^Whether an update waits, or sleep is on/),
   ]);
 });
 
@@ -79,6 +84,8 @@ test("folders with pictures, the latest first; thermometers; what feeds it", asy
     "The thermometer thermal:acpitz says 41.5 °C.",
     "The thermometer w1:28-0316a2795f1e says 22.1 °C.",
     "This computer runs on its battery, its battery at 64 %.",
+    expect.stringMatching(/^No router was found/),
+    expect.stringMatching(/^Whether an update waits/),
   ]);
 });
 
@@ -97,7 +104,12 @@ describe("the settings it proposes", () => {
       { kind: "folder", path: join(temp.path, "Pictures/a: b") },
       { kind: "thermometers", sensors: { "w1:28-0316a2795f1e": "inside" } },
       { kind: "host" },
+      { kind: "machine" },
     ]);
+    const gateway = (): ReturnType<Places["gateway"]> => Promise.resolve("192.168.8.1");
+    expect(await proposed({ ...(await bareComputer()), gateway })).toContainEqual(
+      expect.objectContaining({ kind: "peers", peers: [{ part: "router", tcp: "192.168.8.1:80" }] }),
+    );
   });
 });
 
@@ -132,6 +144,7 @@ describe("on Windows", () => {
       { kind: "spooler", queue: 'Booth "left"' },
       { kind: "spooler", queue: "Booth right" },
       { kind: "host" },
+      { kind: "machine" },
     ]);
     await until(() => !fake.isAlive(), "the child is gone");
   });

@@ -1,4 +1,4 @@
-import { win32 } from "node:path";
+import { powerShell } from "../powerShell.ts";
 import type { ChildCommand } from "./keepChild.ts";
 
 /**
@@ -82,13 +82,9 @@ export function powerShellCommand(
   { queue, everyMs }: { readonly queue: string | null; readonly everyMs: number },
   env: Readonly<Record<string, string | undefined>> = process.env,
 ): ChildCommand {
-  const windows = env["SystemRoot"] ?? "C:\\Windows";
-  return {
-    file: win32.join(windows, "System32", "WindowsPowerShell", "v1.0", "powershell.exe"),
-    args: [
-      ...["-NoLogo", "-NoProfile", "-NonInteractive", "-ExecutionPolicy", "Bypass", "-OutputFormat", "Text"],
-      ...["-EncodedCommand", Buffer.from(spoolerScript, "utf16le").toString("base64")],
-    ],
-    env: { BOOTHWARD_QUEUE: queue ?? "", BOOTHWARD_EVERY_MS: String(everyMs) },
-  };
+  return powerShell(
+    spoolerScript,
+    { BOOTHWARD_QUEUE: queue ?? "", BOOTHWARD_EVERY_MS: String(everyMs) },
+    env,
+  );
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Alert, Judged } from "../../../dashboard/alerts/alert.ts";
+import type { Alert } from "../../../dashboard/alerts/alert.ts";
 import { alertViews } from "../../../dashboard/alerts/alertViews.ts";
 import { healthOf } from "../../../dashboard/alerts/healthOf.ts";
 import { judge } from "../../../dashboard/alerts/judge.ts";
@@ -16,15 +16,10 @@ import {
 } from "../../support/aBoothView.ts";
 import { aScene, type SceneParts } from "../../support/aScene.ts";
 import { hourMs, minuteMs, printsFrom, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
+import { judgedOf } from "../../support/judgedOf.ts";
 import { rfc8011Reasons } from "../../support/rfc8011Reasons.ts";
 
 const at = (minute: number) => sixAtMs + minute * minuteMs;
-
-function judgedOf(matter: Judged["matter"], scene: Scene): Judged {
-  const judged = judge(scene).find((each) => each.matter === matter);
-  if (judged === undefined) throw new Error(`${matter} was not judged`);
-  return judged;
-}
 
 const idle: StoryLine = [-30, "printerState"];
 const roll: StoryLine = [-20, "rollFitted", { sheets: 400 }];
