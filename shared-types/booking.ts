@@ -43,7 +43,7 @@ export type BookingInput = z.infer<typeof bookingInput>;
 /** A booking as it is stored. */
 export type Booking = BookingInput & { readonly bookingId: string };
 
-function isTimeZone(zone: string): boolean {
+export function isTimeZone(zone: string): boolean {
   try {
     new Intl.DateTimeFormat("en", { timeZone: zone });
     return true;

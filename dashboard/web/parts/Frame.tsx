@@ -1,12 +1,13 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { routeOf } from "../state/route.ts";
-import { formatOf, hasMoved, heardAtMs, link, nowMs, path } from "../state/signals.ts";
+import { formatOf, hasMoved, heardAtMs, link, me, nowMs, path } from "../state/signals.ts";
 import { link as words, tabs } from "../words/en/frame.ts";
 import { Icon } from "./Icon.tsx";
 
 const pages = [
   { screen: "today", address: "/", word: tabs.today },
+  { screen: "alerts", address: "/alerts", word: tabs.alerts },
   { screen: "runSheet", address: "/run-sheet", word: tabs.runSheet },
   { screen: "setUp", address: "/set-up", word: tabs.setUp },
 ] as const;
@@ -16,12 +17,14 @@ type FrameProps = {
   title?: string;
   bar: ComponentChildren;
   children: ComponentChildren;
-  /** Without tabs, before a sign-in. */
+  /** Without tabs and the line on a lost dashboard: before a sign-in, and for one thing at a time. */
   isBare?: boolean;
+  /** With that line all the same. */
+  isLinkTold?: boolean;
 };
 
 /** What stands around every page: its bar, the line on a lost dashboard, the tabs. */
-export function Frame({ title, bar, children, isBare = false }: FrameProps) {
+export function Frame({ title, bar, children, isBare = false, isLinkTold = !isBare }: FrameProps) {
   const main = useRef<HTMLElement>(null);
   useEffect(() => {
     document.title = title === undefined ? "Boothward" : `${title} · Boothward`;
@@ -34,10 +37,10 @@ export function Frame({ title, bar, children, isBare = false }: FrameProps) {
     <>
       <div class="page">
         <header class="bar">{bar}</header>
-        {!isBare && <LinkLine />}
+        {isLinkTold && <LinkLine />}
         <main ref={main}>{children}</main>
       </div>
-      {!isBare && <Tabs />}
+      {!isBare && me.value.role === "owner" && <Tabs />}
     </>
   );
 }

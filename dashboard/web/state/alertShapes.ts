@@ -1,0 +1,45 @@
+import { alertStory } from "@boothward/shared-types/alertStory";
+import { deliveryState, reachView, reachWay } from "@boothward/shared-types/notices";
+import { alertView } from "@boothward/shared-types/view";
+import * as z from "zod/mini";
+
+/** Answers of the HTTP side about alerts and about how people are reached. */
+export const alertList = z.object({ alerts: z.array(alertStory) });
+/** null: it is over and seen to. */
+export const answeredAlert = z.object({ alert: z.nullable(alertView) });
+
+export const reachList = z.object({ reaches: z.array(reachView) });
+export const reachKey = z.object({ publicKey: z.string() });
+export const testBegun = z.object({ noticeId: z.string() });
+
+const delivery = z.object({
+  way: z.nullable(reachWay),
+  label: z.nullable(z.string()),
+  state: z.union([deliveryState, z.string()]),
+  lastSaid: z.nullable(z.string()),
+  takenAtMs: z.nullable(z.number()),
+  arrivedAtMs: z.nullable(z.number()),
+});
+export type Delivery = z.infer<typeof delivery>;
+export const testSeen = z.object({ deliveries: z.array(delivery) });
+
+/** What the address that the dashboard is called by allows. */
+export const abilities = z.object({
+  origin: z.nullable(z.string()),
+  isHttps: z.boolean(),
+  isPublic: z.enum(["yes", "no", "unknown"]),
+});
+export type Abilities = z.infer<typeof abilities>;
+
+const pass = z.object({
+  passId: z.string(),
+  name: z.string(),
+  bookingIds: z.array(z.string()),
+  endsAtMs: z.number(),
+  devices: z.array(z.object({ device: z.nullable(z.string()), createdAtMs: z.number() })),
+});
+export type PassEntry = z.infer<typeof pass>;
+export const passList = z.object({ passes: z.array(pass) });
+export const madePass = z.object({ passId: z.string(), path: z.string(), endsAtMs: z.number() });
+export type MadePass = z.infer<typeof madePass>;
+export const joined = z.object({ name: z.string(), endsAtMs: z.number() });
