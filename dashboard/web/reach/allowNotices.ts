@@ -1,4 +1,3 @@
-import { pushBody } from "@boothward/shared-types/notices";
 import type { PushBody } from "@boothward/shared-types/notices";
 import { done } from "../state/api.ts";
 import type { Refusal } from "../state/api.ts";
@@ -33,8 +32,10 @@ async function subscribe(pushManager: PushManager, publicKey: string): Promise<P
     await (await pushManager.getSubscription())?.unsubscribe();
     return await pushManager.subscribe(options).catch(() => null);
   });
-  const read = pushBody.safeParse(made?.toJSON());
-  return read.success ? read.data : null;
+  const { endpoint, keys } = made?.toJSON() ?? {};
+  const { p256dh, auth } = keys ?? {};
+  if (endpoint === undefined || p256dh === undefined || auth === undefined) return null;
+  return { endpoint, keys: { p256dh, auth } };
 }
 
 /** The bytes of a key in URL-safe base64 (RFC 4648 section 5). */

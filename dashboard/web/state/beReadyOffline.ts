@@ -12,7 +12,7 @@ export function beReadyOffline(window: Window & typeof globalThis, page: Page): 
   keepLastFrame(window.localStorage, (waitMs, run) => window.setTimeout(run, waitMs));
   // Only secure addresses have workers.
   if ("serviceWorker" in window.navigator)
-    window.navigator.serviceWorker.register("/sw.js", { type: "module" }).catch(() => {});
+    window.navigator.serviceWorker.register("/sw.js").catch(() => {});
   const stop = effect(() => {
     if (link.value !== "up" || !hasKeptAnswers(window.localStorage)) return;
     void import("../answers/queueOf.ts").then((file) => file.queueOf(page));
