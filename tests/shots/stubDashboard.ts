@@ -28,13 +28,15 @@ const kinds: Record<string, string> = {
   ".js": "text/javascript",
   ".css": "text/css",
   ".svg": "image/svg+xml",
+  ".png": "image/png",
+  ".webmanifest": "application/manifest+json",
   ".woff2": "font/woff2",
 };
 
 /** The strictest policy that the pages must live under. */
 const policy =
   "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; connect-src 'self'; " +
-  "base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
+  "manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
 
 /** Serves the built pages of `webDir` and speaks their side of /api and /live from a state that tests set. */
 export async function openStubDashboard(webDir: string, state: StubState): Promise<StubDashboard> {
@@ -49,6 +51,10 @@ export async function openStubDashboard(webDir: string, state: StubState): Promi
       return;
     }
     const address = (request.url ?? "/").split("?")[0] ?? "/";
+    if (/^\/\w+\.(js|png)$/.test(address) && !files.has(address)) {
+      response.writeHead(404).end();
+      return;
+    }
     if (!address.startsWith("/api/")) {
       serveFile(files, address, response);
       return;
