@@ -15,12 +15,18 @@ export function storied(): StubState {
   };
   const booths = state.booths.map((booth) => ({
     ...booth,
-    alerts: [...booth.alerts.map((alert) => ({ ...alert, ...changes[alert.alertId] })), ...quietOf(booth.boothId, nowMs)],
+    alerts: [
+      ...booth.alerts.map((alert) => ({ ...alert, ...changes[alert.alertId] })),
+      ...quietOf(booth.boothId, nowMs),
+    ],
   }));
   return {
     ...state,
     booths,
-    stories: [...booths.flatMap(({ alerts, name }) => alerts.map((alert) => storyOf(alert, name))), ...closed(nowMs)],
+    stories: [
+      ...booths.flatMap(({ alerts, name }) => alerts.map((alert) => storyOf(alert, name))),
+      ...closed(nowMs),
+    ],
     reaches: [
       {
         ...{ reachId: "reach-a", way: "push", label: "Android phone", to: "push.example.org" },
@@ -80,10 +86,24 @@ function storyOf(alert: AlertView, boothName: string): AlertStory {
       { ...line, atMs: sinceAtMs, step: "raised", state: "unacknowledged" },
       ...(taken === null
         ? []
-        : [{ ...line, atMs: taken.atMs, step: "taken", state: "acknowledged", by: taken.by, device: "Chrome on Android" }]),
+        : [
+            {
+              ...line,
+              atMs: taken.atMs,
+              step: "taken",
+              state: "acknowledged",
+              by: taken.by,
+              device: "Chrome on Android",
+            },
+          ]),
     ],
     told: [
-      told(alert, { label: "Ben Tansy’s phone", toRole: "attendant", takenAtMs: sinceAtMs, arrivedAtMs: sinceAtMs + 2000 }),
+      told(alert, {
+        label: "Ben Tansy’s phone",
+        toRole: "attendant",
+        takenAtMs: sinceAtMs,
+        arrivedAtMs: sinceAtMs + 2000,
+      }),
       told(alert, { way: "email", label: "Office", state: "refused", lastSaid: "No such mailbox." }),
     ],
   };

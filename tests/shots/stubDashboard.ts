@@ -20,6 +20,8 @@ export type StubDashboard = {
   /** Hangs up on every page, and lets none in until `letIn`. */
   cutPages(): void;
   letIn(): void;
+  /** Serves another text at an address from now on, as after a new build; null: nothing. */
+  replaceFile(address: string, change: (text: string) => string | null): void;
   close(): Promise<void>;
 };
 
@@ -96,6 +98,11 @@ export async function openStubDashboard(webDir: string, state: StubState): Promi
       for (const page of sockets.clients) page.terminate();
     },
     letIn: () => (isShut = false),
+    replaceFile: (address, change) => {
+      const text = change(files.get(address)?.toString("utf8") ?? "");
+      if (text === null) files.delete(address);
+      else files.set(address, Buffer.from(text));
+    },
     close: async () => {
       for (const page of sockets.clients) page.terminate();
       server.closeAllConnections();

@@ -53,7 +53,9 @@ export function answerPeople(
     "/api/alerts": { alerts: state.stories },
     "/api/settings/notices": state.noticeSettings,
     "/api/abilities": { origin: null, isHttps: false, isPublic: "unknown" },
-    "/api/reach-key": { publicKey: "BNbxSFWwhHnQVZAUZRw_-WYFJQ9V3Ra0IxnBCQq5oSGxzBQMZxcwsiQ2R7CsYVvoF6a_0SzBWLn2m2Cq2zBZ1uM" },
+    "/api/reach-key": {
+      publicKey: "BNbxSFWwhHnQVZAUZRw_-WYFJQ9V3Ra0IxnBCQq5oSGxzBQMZxcwsiQ2R7CsYVvoF6a_0SzBWLn2m2Cq2zBZ1uM",
+    },
     "/api/test-alert": { noticeId: "test-1" },
     "/api/test-alert/test-1": { deliveries: [{ ...taken, label: "Android phone", arrivedAtMs }] },
     "/api/arrivals": {},
@@ -96,7 +98,12 @@ function answerPasses(state: State, method: string, body: unknown): unknown {
     return {};
   }
   const { name, bookingIds } = body as Pick<Pass, "name" | "bookingIds">;
-  const pass = { passId: `pass-${state.passes.length}`, name, bookingIds, endsAtMs: state.nowMs + 9 * 3_600_000 };
+  const pass = {
+    passId: `pass-${state.passes.length}`,
+    name,
+    bookingIds,
+    endsAtMs: state.nowMs + 9 * 3_600_000,
+  };
   state.passes = [{ ...pass, devices: [] }, ...state.passes];
   const path = "/join#pass=Zk3vQ8wT1nB5xR7yL2mC4pD6sF9gH0jA";
   return { passId: pass.passId, path, endsAtMs: pass.endsAtMs };

@@ -172,7 +172,11 @@ async function takeShot(
   theme: (typeof themes)[number],
   path: string,
 ): Promise<void> {
-  if (view.address.startsWith("/join") || view.address.startsWith("/sign-in") || view.address.startsWith("/first-run")) {
+  if (
+    view.address.startsWith("/join") ||
+    view.address.startsWith("/sign-in") ||
+    view.address.startsWith("/first-run")
+  ) {
     state.signedIn = null;
     state.isFirstRun = view.address.startsWith("/first-run");
   }

@@ -26,7 +26,10 @@ export function AlertEntry({ listed, nowMs, format, isOld }: EntryProps) {
   const isOver = alert.overAtMs !== null;
   const tone = isOld ? "silent" : isOver ? "watch" : tones[alert.severity];
   return (
-    <section class={`sheet alert ${isOld ? "silent" : isOver ? "" : looks[alert.severity]}`} aria-label={text.headline}>
+    <section
+      class={`sheet alert ${isOld ? "silent" : isOver ? "" : looks[alert.severity]}`}
+      aria-label={text.headline}
+    >
       <div class="top">
         <Chip tone={tone} word={isOver ? words.overWord : text.chip} />
         <a class="voice" href={`/booths/${encodeURIComponent(alert.boothId)}`}>

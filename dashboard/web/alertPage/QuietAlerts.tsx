@@ -59,4 +59,3 @@ export function ClosedAlerts({ alerts, nowMs, formatOf }: QuietProps<Alerts["clo
     </section>
   );
 }
-

@@ -9,7 +9,8 @@ export function alertsVerdict(
   nowMs: number,
   formatOf: (listed: Listed) => Format,
 ): { headline: string; more: string } {
-  const of = (severity: "actNow" | "plan" | "note") => open.filter(({ alert }) => alert.severity === severity);
+  const of = (severity: "actNow" | "plan" | "note") =>
+    open.filter(({ alert }) => alert.severity === severity);
   const [now, soon, notes] = [of("actNow"), of("plan"), of("note")];
   const free = now.filter(({ alert }) => alert.state === "unacknowledged");
   const rest = [
@@ -17,12 +18,11 @@ export function alertsVerdict(
     ...(notes.length > 0 ? [words.more.note(notes.length)] : []),
   ];
   const first = (listed: Listed | undefined) =>
-    listed?.booth == null
-      ? []
-      : [alertText(listed.alert, listed.booth, nowMs, formatOf(listed)).headline];
+    listed?.booth == null ? [] : [alertText(listed.alert, listed.booth, nowMs, formatOf(listed)).headline];
   if (free.length > 0)
     return { headline: words.now(free.length), more: [...first(free[0]), ...rest].join(" ") };
-  if (now.length > 0) return { headline: words.nowTaken(now.length), more: [...first(now[0]), ...rest].join(" ") };
+  if (now.length > 0)
+    return { headline: words.nowTaken(now.length), more: [...first(now[0]), ...rest].join(" ") };
   if (soon.length > 0)
     return { headline: words.soon(soon.length), more: [...first(soon[0]), ...rest.slice(1)].join(" ") };
   if (notes.length > 0) return { headline: words.notes(notes.length), more: first(notes[0]).join(" ") };

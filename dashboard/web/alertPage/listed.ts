@@ -30,7 +30,8 @@ export function listAlerts(booths: readonly BoothView[], stories: readonly Alert
     return { alert, booth, boothName: booth?.name ?? "", story };
   });
   const isLive = (alertId: string) => live.some(({ alert }) => alert.alertId === alertId);
-  const inState = (...states: AlertView["state"][]) => live.filter(({ alert }) => states.includes(alert.state));
+  const inState = (...states: AlertView["state"][]) =>
+    live.filter(({ alert }) => states.includes(alert.state));
   return {
     open: inState("unacknowledged", "acknowledged", "shelved"),
     untaken: inState("returnedUnacknowledged"),

@@ -21,7 +21,8 @@ function toldText(
   { atMs, toRole, way, label, state, arrivedAtMs }: AlertStory["told"][number],
   format: Format,
 ): string {
-  const what = arrivedAtMs === null ? (words.state[state] ?? state) : words.arrived(format.age(arrivedAtMs - atMs));
+  const what =
+    arrivedAtMs === null ? (words.state[state] ?? state) : words.arrived(format.age(arrivedAtMs - atMs));
   const who = words.who[toRole];
   if (way === null || label === null) return words.noWay(who, what);
   return words.told(who.charAt(0).toUpperCase() + who.slice(1), label, words.way[way], what);

@@ -7,6 +7,7 @@ import { answers as words } from "../words/en/answers.ts";
 import type { Format } from "../words/format.ts";
 import { answering, answeringText } from "./answering.ts";
 import { queueOf } from "./queueOf.ts";
+import "../styles/answers.css";
 
 const buttons: readonly AlertAnswer[] = ["take", "later", "done"];
 
@@ -24,8 +25,6 @@ export function AnswerButtons({ alert, headline, format, isForThumb = false }: A
   const its = answering(alert, queue.waiting.value, me.value.name, nowMs.value);
   const main = isForThumb || its.taken !== null ? "done" : "take";
   const refused = queue.refused.value;
-  // Who said Done and it is not seen may say it once more; the others stay pressed.
-  const isOver = (answer: AlertAnswer) => its.pressed.has(answer) && answer !== "later";
   return (
     <div class={isForThumb ? "thumb" : "answers"}>
       <p class="answered" role="status">
@@ -39,8 +38,8 @@ export function AnswerButtons({ alert, headline, format, isForThumb = false }: A
             type="button"
             class={`btn ${answer === main ? "main" : ""} ${answer}`}
             aria-pressed={its.pressed.has(answer)}
-            aria-disabled={isOver(answer)}
-            onClick={() => !isOver(answer) && queue.say(alert.alertId, answer, nowMs.value)}
+            aria-disabled={its.pressed.has(answer)}
+            onClick={() => !its.pressed.has(answer) && queue.say(alert.alertId, answer, nowMs.value)}
           >
             {words.button[answer]}
           </button>

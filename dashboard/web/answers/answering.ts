@@ -40,7 +40,8 @@ export function answering(alert: AlertView, waiting: readonly Said[], by: string
 
 /** Matters that a new roll ends. */
 export const isAboutPaper = ({ matter, reasons }: AlertView): boolean =>
-  matter === "mediaLow" || (matter === "printerStopped" && reasons.some((each) => /^(media|marker)-/.test(each)));
+  matter === "mediaLow" ||
+  (matter === "printerStopped" && reasons.some((each) => /^(media|marker)-/.test(each)));
 
 /** What the answers come to, in a sentence or two; empty where nobody has answered. */
 export function answeringText(

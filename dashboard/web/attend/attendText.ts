@@ -18,7 +18,11 @@ export function calmText(booth: BoothView, name: string, nowMs: number, format: 
     };
   if (booth.health === "unknown")
     return { headline: words.unknown(name), more: words.unknownDo, isDoubt: true };
-  return { headline: words.nothing, more: `${nextLook(booth, nowMs, format)} ${words.watch}`, isDoubt: false };
+  return {
+    headline: words.nothing,
+    more: `${nextLook(booth, nowMs, format)} ${words.watch}`,
+    isDoubt: false,
+  };
 }
 
 /** The next moment the paper asks for a hand, or how long it lasts. */

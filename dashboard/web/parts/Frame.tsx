@@ -1,7 +1,8 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { routeOf } from "../state/route.ts";
-import { formatOf, hasMoved, heardAtMs, link, me, nowMs, path } from "../state/signals.ts";
+import { standing } from "../state/boothLook.ts";
+import { booths, formatOf, hasMoved, heardAtMs, link, me, nowMs, path } from "../state/signals.ts";
 import { link as words, tabs } from "../words/en/frame.ts";
 import { Icon } from "./Icon.tsx";
 
@@ -68,12 +69,17 @@ function LinkLine() {
 
 function Tabs() {
   const { screen } = routeOf(path.value);
+  const calling = booths.value
+    .flatMap((booth) => standing(booth.alerts))
+    .filter((alert) => alert.severity === "actNow" && alert.taken === null).length;
   return (
     <nav class="tabs" aria-label={tabs.pages}>
       {pages.map((page) => (
         <a key={page.screen} href={page.address} aria-current={page.screen === screen ? "page" : undefined}>
           <Icon name={page.screen} size={20} />
-          <span>{page.word}</span>
+          <span>
+            {page.word} {page.screen === "alerts" && calling > 0 && <b>{calling}</b>}
+          </span>
         </a>
       ))}
     </nav>

@@ -9,12 +9,21 @@ import { Frame, Mark } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
 import { TestMe } from "../reach/TestMe.tsx";
 import { alertList } from "../state/alertShapes.ts";
-import { booths, commonZone, formatOf, heardAtMs, isCutOff, me, nowMs, slowMs, units } from "../state/signals.ts";
+import {
+  booths,
+  commonZone,
+  formatOf,
+  heardAtMs,
+  isCutOff,
+  me,
+  nowMs,
+  slowMs,
+  units,
+} from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { alertPage as words } from "../words/en/alerts.ts";
 import { tabs } from "../words/en/frame.ts";
 import { formatIn } from "../words/format.ts";
-import "../styles/answers.css";
 import "../styles/alerts.css";
 
 const dayMs = 24 * 3_600_000;
@@ -34,7 +43,10 @@ export function Alerts() {
   const alerts = listAlerts(booths.value, answer?.alerts ?? []);
   const of = ({ booth }: Listed) => formatOf(booth);
   const verdict = isCutOff.value
-    ? { headline: words.cutOff(formatOf(null).minutes(nowMs.value - (heardAtMs.value ?? 0))), more: words.cutOffMore }
+    ? {
+        headline: words.cutOff(formatOf(null).minutes(nowMs.value - (heardAtMs.value ?? 0))),
+        more: words.cutOffMore,
+      }
     : alertsVerdict(alerts, now, of);
   return (
     <Frame title={words.title} bar={<Bar />}>

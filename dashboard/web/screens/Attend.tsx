@@ -24,7 +24,6 @@ import { attend as words } from "../words/en/attend.ts";
 import { asking } from "../words/en/frame.ts";
 import { invented } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
-import "../styles/answers.css";
 import "../styles/attend.css";
 
 const QuestionSheet = later(
@@ -49,7 +48,12 @@ export function Attend({ boothId }: { boothId: string | null }) {
   useCalls(own);
   if (shown === undefined) return <Nobody isAsked={heardAtMs.value !== null} />;
   return (
-    <Frame title={words.title(shown.name)} isBare isLinkTold bar={<Bar booth={shown} isOwners={boothId !== null} />}>
+    <Frame
+      title={words.title(shown.name)}
+      isBare
+      isLinkTold
+      bar={<Bar booth={shown} isOwners={boothId !== null} />}
+    >
       {own.length > 1 && (
         <BoothSwitch booths={own} shownId={shown.boothId} isCutOff={isCutOff.value} show={choose} />
       )}
@@ -155,12 +159,7 @@ function Below({ booth, format }: { booth: BoothView; format: Format }) {
   const [isPaper, setPaper] = useState(false);
   return (
     <div class="attend-more">
-      <button
-        type="button"
-        class="btn big"
-        aria-expanded={isPaper}
-        onClick={() => setPaper(!isPaper)}
-      >
+      <button type="button" class="btn big" aria-expanded={isPaper} onClick={() => setPaper(!isPaper)}>
         {words.paper}
       </button>
       {isPaper && <PaperActions booth={booth} format={format} />}

@@ -44,7 +44,7 @@ export function PassForm({ bookings, booths, made }: PassFormProps) {
         <legend>{words.bookings}</legend>
         {choices.map((booking) => (
           <label key={booking.bookingId} class="pick">
-            <input type="checkbox" name={booking.bookingId} checked={choices.length === 1} />
+            <input type="checkbox" name={booking.bookingId} defaultChecked={choices.length === 1} />
             {words.booking(
               booths.find(({ boothId }) => boothId === booking.boothId)?.name ?? "",
               booking.client,

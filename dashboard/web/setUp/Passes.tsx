@@ -103,7 +103,8 @@ function Standing({ pass, bookings, booths, changed }: StandingProps) {
   return (
     <div class="person">
       <p>
-        <b>{pass.name}</b> {names.join(", ")}, {words.until(format.day(pass.endsAtMs), format.clock(pass.endsAtMs))}
+        <b>{pass.name}</b> {names.join(", ")},{" "}
+        {words.until(format.day(pass.endsAtMs), format.clock(pass.endsAtMs))}
       </p>
       <ul class="small">
         {pass.devices.length === 0 && <li>{words.noDevice}</li>}

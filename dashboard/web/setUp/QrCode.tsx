@@ -6,7 +6,13 @@ export function QrCode({ text, label }: { text: string; label: string }) {
   const { modules } = create(text, { errorCorrectionLevel: "M" });
   const side = modules.size + 2 * quietModules;
   return (
-    <svg class="qr" viewBox={`0 0 ${side} ${side}`} role="img" aria-label={label} shape-rendering="crispEdges">
+    <svg
+      class="qr"
+      viewBox={`0 0 ${side} ${side}`}
+      role="img"
+      aria-label={label}
+      shape-rendering="crispEdges"
+    >
       <rect class="light" width={side} height={side} />
       <path class="dark" d={qrPath(modules)} />
     </svg>

@@ -52,7 +52,13 @@ function CallFields({ refusal }: { refusal: Refusal | null }) {
   const [form, setForm] = useState("json");
   return (
     <>
-      <Field name="body.url" label={words.url} hint={words.templateHint} autocomplete="off" refusal={refusal} />
+      <Field
+        name="body.url"
+        label={words.url}
+        hint={words.templateHint}
+        autocomplete="off"
+        refusal={refusal}
+      />
       <Choice name="body.method" label={words.method} value={method} onChoose={setMethod} refusal={refusal}>
         {["GET", "POST", "PUT"].map((each) => (
           <option key={each}>{each}</option>

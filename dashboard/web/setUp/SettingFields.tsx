@@ -37,7 +37,13 @@ export function QuietFields({ chosen, refusal }: Of<NonNullable<NoticeSettings["
   return (
     <>
       <div class="two">
-        <Field name="quietHours.from" type="time" label={words.from} defaultValue={chosen.from} refusal={refusal} />
+        <Field
+          name="quietHours.from"
+          type="time"
+          label={words.from}
+          defaultValue={chosen.from}
+          refusal={refusal}
+        />
         <Field name="quietHours.to" type="time" label={words.to} defaultValue={chosen.to} refusal={refusal} />
       </div>
       <Field name="quietHours.zone" label={words.zone} defaultValue={chosen.zone} refusal={refusal} />
@@ -72,7 +78,13 @@ export function MailFields({ chosen, refusal, hasPassword }: Of<MailServer> & { 
           </option>
         ))}
       </Choice>
-      <Field name="mail.user" label={words.user} autocomplete="off" defaultValue={chosen.user ?? ""} refusal={refusal} />
+      <Field
+        name="mail.user"
+        label={words.user}
+        autocomplete="off"
+        defaultValue={chosen.user ?? ""}
+        refusal={refusal}
+      />
       <Field
         name="mailPassword"
         type="password"

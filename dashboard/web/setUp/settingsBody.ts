@@ -38,7 +38,11 @@ export const settingsFields: readonly string[] = [
 
 /** A plain start for what is switched on for the first time. */
 export const firstChoices = {
-  quietHours: (zone: string): NonNullable<NoticeSettings["quietHours"]> => ({ from: "22:00", to: "08:00", zone }),
+  quietHours: (zone: string): NonNullable<NoticeSettings["quietHours"]> => ({
+    from: "22:00",
+    to: "08:00",
+    zone,
+  }),
   mail: { host: "", port: 587, security: "startTls", user: null, from: "" } as const,
   ping: { url: "", everyMin: 5 } as const,
 };

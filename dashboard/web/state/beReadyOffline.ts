@@ -11,8 +11,7 @@ import { link } from "./signals.ts";
 export function beReadyOffline(window: Window & typeof globalThis, page: Page): void {
   keepLastFrame(window.localStorage, (waitMs, run) => window.setTimeout(run, waitMs));
   // Only secure addresses have workers.
-  if ("serviceWorker" in window.navigator)
-    window.navigator.serviceWorker.register("/sw.js").catch(() => {});
+  if ("serviceWorker" in window.navigator) window.navigator.serviceWorker.register("/sw.js").catch(() => {});
   const stop = effect(() => {
     if (link.value !== "up" || !hasKeptAnswers(window.localStorage)) return;
     void import("../answers/queueOf.ts").then((file) => file.queueOf(page));

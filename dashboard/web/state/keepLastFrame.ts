@@ -1,6 +1,7 @@
 import { batch, effect } from "@preact/signals";
+import { greyAfterMs } from "./boothLook.ts";
 import { readFrame } from "./readFrame.ts";
-import { booths, heardAtMs, link, slowMs } from "./signals.ts";
+import { booths, heardAtMs, link, nowMs, slowMs } from "./signals.ts";
 
 const keptAs = "lastFrame";
 /** A dashboard that has not answered a first time for so long is out of reach for a person who looks. */
@@ -35,7 +36,8 @@ export function keepLastFrame(
     if (frame?.kind !== "all") return;
     batch(() => {
       booths.value = frame.booths;
-      heardAtMs.value = frame.nowMs;
+      // What was kept is of the past from the first look on, whatever this device's clock says.
+      heardAtMs.value = Math.min(frame.nowMs, nowMs.peek() - greyAfterMs - 1);
     });
   };
   effect(() => {

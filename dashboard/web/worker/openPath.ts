@@ -1,6 +1,4 @@
-import * as z from "zod/mini";
-
-const opened = z.object({ path: z.string() });
+import { ownAddress } from "./ownAddress.ts";
 
 /** Shows the page a notice is about: in a window that is open, else in a new one. Only our own addresses. */
 export async function openPath(self: ServiceWorkerGlobalScope, data: unknown): Promise<void> {
@@ -10,12 +8,4 @@ export async function openPath(self: ServiceWorkerGlobalScope, data: unknown): P
   await window.focus().catch(() => null);
   // A window that this worker is not in charge of cannot be sent elsewhere.
   await window.navigate(address).catch(() => self.clients.openWindow(address));
-}
-
-/** The address within our own origin; what leads elsewhere leads to the first page. */
-export function ownAddress(data: unknown, origin: string): string {
-  const read = opened.safeParse(data);
-  if (!read.success) return `${origin}/`;
-  const url = new URL(read.data.path, origin);
-  return url.origin === origin ? url.href : `${origin}/`;
 }

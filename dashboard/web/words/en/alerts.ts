@@ -9,10 +9,15 @@ export const alertPage = {
   now: (n: number) =>
     n === 1 ? "One alert needs somebody now." : `${capital(numberWord(n))} alerts need somebody now.`,
   nowTaken: (n: number) =>
-    n === 1 ? "One alert is “now”, and somebody is on it." : `${capital(numberWord(n))} are “now”, and somebody is on each.`,
-  soon: (n: number) => (n === 1 ? "One thing is due soon." : `${capital(numberWord(n))} things are due soon.`),
+    n === 1
+      ? "One alert is “now”, and somebody is on it."
+      : `${capital(numberWord(n))} are “now”, and somebody is on each.`,
+  soon: (n: number) =>
+    n === 1 ? "One thing is due soon." : `${capital(numberWord(n))} things are due soon.`,
   notes: (n: number) =>
-    n === 1 ? "Nothing needs anybody; one note is open." : `Nothing needs anybody; ${numberWord(n)} notes are open.`,
+    n === 1
+      ? "Nothing needs anybody; one note is open."
+      : `Nothing needs anybody; ${numberWord(n)} notes are open.`,
   untaken: (n: number) =>
     n === 1
       ? "Nothing is open; one is over that nobody took."

@@ -20,7 +20,8 @@ export const attend = {
   unknown: (name: string) => `How ${name} is doing is not known.`,
   unknownDo: "See whether the printer is on, and print a test.",
   cutOff: (length: string) => `No word from the dashboard for ${length}.`,
-  cutOffMore: (at: string) => `What stands below is as it was at ${at}. What you press is kept and sent later.`,
+  cutOffMore: (at: string) =>
+    `What stands below is as it was at ${at}. What you press is kept and sent later.`,
   asOf: (at: string) => `As it was at ${at}.`,
   count: {
     left: (at: string) => `left, latest ${at}`,
@@ -30,8 +31,16 @@ export const attend = {
   units: { min: "min", s: "s" },
   steps: "How",
   rollSteps: {
-    plan: ["Wait until nobody is in the booth.", "Paper and ribbon together, as the printer’s manual shows.", "Then press Done."],
-    actNow: ["Paper and ribbon together, as the printer’s manual shows.", "Close the printer: what waits prints by itself.", "Then press Done."],
+    plan: [
+      "Wait until nobody is in the booth.",
+      "Paper and ribbon together, as the printer’s manual shows.",
+      "Then press Done.",
+    ],
+    actNow: [
+      "Paper and ribbon together, as the printer’s manual shows.",
+      "Close the printer: what waits prints by itself.",
+      "Then press Done.",
+    ],
   },
   also: "Also",
   figures: "Figures",

@@ -33,7 +33,8 @@ export const reaches = {
   entry: (way: string, to: string) => `${way}, ${to}`,
   well: (at: string) => `Last taken ${at}.`,
   fresh: "Nothing was sent yet.",
-  trouble: (at: string, why: string | null) => `Nothing was taken since ${at}.${why === null ? "" : ` ${why}`}`,
+  trouble: (at: string, why: string | null) =>
+    `Nothing was taken since ${at}.${why === null ? "" : ` ${why}`}`,
   takeOut: "Take out",
   takeOutAsk: (label: string) => `Take ${label} out? Nothing more is sent there.`,
   takeOutYes: "Yes, take it out",

@@ -63,14 +63,17 @@ export const address = {
   secure: "Secure connection",
   secureYes: "What is sent cannot be read on the way.",
   secureLocal: "You are on the dashboard’s own computer; from other devices this address does not work.",
-  secureNo: "Anyone on this network can read along. Give the dashboard a name and a certificate, or a proxy that has one.",
+  secureNo:
+    "Anyone on this network can read along. Give the dashboard a name and a certificate, or a proxy that has one.",
   push: "Notices to phones",
   pushYes: "Phones can be told with the page closed.",
   pushNo: "Browsers want https for it. Sound on the open page works here.",
   outside: "Reports and pages from outside",
   outsideYes: "The address can be reached from anywhere.",
-  outsideNo: "The address belongs to this network: clients get the report as a file, attendants use the venue’s network.",
-  outsideUnknown: "Whether the address can be reached from outside is not known: try it on a phone without the Wi-Fi.",
+  outsideNo:
+    "The address belongs to this network: clients get the report as a file, attendants use the venue’s network.",
+  outsideUnknown:
+    "Whether the address can be reached from outside is not known: try it on a phone without the Wi-Fi.",
 };
 
 export const join = {
