@@ -1,5 +1,6 @@
 // Bundles agent, dashboard, seeds and the test programs with esbuild, and the pages with vite, into dist folders.
-import { existsSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { build } from "esbuild";
 
@@ -41,4 +42,31 @@ const pages = join(top, "dashboard/web/vite.config.ts");
 if (existsSync(pages)) {
   const { build: buildPages } = await import("vite");
   await buildPages({ configFile: pages, logLevel: "warn" });
+  await buildWorker(join(top, "dashboard/dist/web"));
+}
+
+/**
+ * The pages' service worker, beside them: it knows the files of its build by name, and a build that differs in a
+ * byte makes another worker.
+ */
+async function buildWorker(/** @type {string} */ webDir) {
+  const assets = readdirSync(join(webDir, "assets")).map((name) => `/assets/${name}`);
+  const files = ["/", ...assets.sort(), "/icon.svg", "/icon-192.png", "/manifest.webmanifest"];
+  const version = createHash("sha256")
+    .update(readFileSync(join(webDir, "index.html")))
+    .update(files.join())
+    .digest("hex")
+    .slice(0, 12);
+  await build({
+    absWorkingDir: top,
+    entryPoints: ["dashboard/web/worker/worker.ts"],
+    outfile: join(webDir, "sw.js"),
+    bundle: true,
+    minify: true,
+    format: "iife",
+    target: "es2022",
+    conditions: ["source"],
+    define: { builtFiles: JSON.stringify(files), builtVersion: JSON.stringify(version) },
+    logLevel: "warning",
+  });
 }

@@ -4,7 +4,10 @@ import { gzipSync } from "node:zlib";
 import type { RequestHandler, Response } from "express";
 
 /** Addresses that show a page; each loads the same shell, which finds its screen by itself. */
-const pagePath = /^\/(booths\/[^/]+|run-sheet|set-up|sign-in|first-run)?\/?$/;
+const pagePath = /^\/(booths\/[^/]+(\/attend)?|alerts|run-sheet|set-up|sign-in|first-run|join|heard)?\/?$/;
+
+/** The pages' worker: asked for each time, and in charge of all addresses. */
+const workerPath = "/sw.js";
 
 const types: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -33,6 +36,7 @@ export function servePages(dir: string): RequestHandler {
     if (file === undefined) return next();
     const isHashed = request.path.startsWith("/assets/");
     response.set("Cache-Control", isHashed ? "public, max-age=31536000, immutable" : "no-cache");
+    if (request.path === workerPath) response.set("Service-Worker-Allowed", "/");
     sendFile(response, file, request.acceptsEncodings("gzip") === "gzip");
   };
 }

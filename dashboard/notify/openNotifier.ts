@@ -146,7 +146,9 @@ function sendingLoop(world: SendWorld, { store, log }: NotifierOptions) {
     const spreadWorld = { store, arrivalKey: world.arrivalKey, makeId: world.makeId };
     while ((await spreadDue(spreadWorld, atMs)) === mostAtOnce && !isClosed);
     await sendDigests(spreadWorld, atMs);
-    const waiting = (await store.deliveries.waiting(atMs)).filter(({ deliveryId }) => !underWay.has(deliveryId));
+    const waiting = (await store.deliveries.waiting(atMs)).filter(
+      ({ deliveryId }) => !underWay.has(deliveryId),
+    );
     const busy = [...underWay.values()].map((each) => each.waiting);
     for (const each of chooseStarts(waiting, busy, sendLimits)) start(each, atMs);
   }

@@ -6,10 +6,14 @@ import { PageContext } from "./state/pageContext.ts";
 import type { Page } from "./state/pageContext.ts";
 import { routeOf } from "./state/route.ts";
 import type { Route } from "./state/route.ts";
-import { path } from "./state/signals.ts";
+import { me, path } from "./state/signals.ts";
 
 const Today = later(() => import("./screens/Today.tsx").then((file) => file.Today), WaitingPage);
 const Booth = later(() => import("./screens/Booth.tsx").then((file) => file.Booth), WaitingPage);
+const Attend = later(() => import("./screens/Attend.tsx").then((file) => file.Attend), WaitingPage);
+const Alerts = later(() => import("./screens/Alerts.tsx").then((file) => file.Alerts), WaitingPage);
+const Join = later(() => import("./screens/Join.tsx").then((file) => file.Join), WaitingPage);
+const Heard = later(() => import("./screens/Heard.tsx").then((file) => file.Heard), WaitingPage);
 const RunSheet = later(() => import("./screens/RunSheet.tsx").then((file) => file.RunSheet), WaitingPage);
 const SetUp = later(() => import("./screens/SetUp.tsx").then((file) => file.SetUp), WaitingPage);
 const SignIn = later(() => import("./screens/SignIn.tsx").then((file) => file.SignIn), WaitingPage);
@@ -19,7 +23,7 @@ const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => fil
  * while the live socket connects. */
 export function App({ page }: { page: Page }) {
   const route = routeOf(path.value);
-  const isInside = route.screen !== "signIn" && route.screen !== "firstRun";
+  const isInside = !["signIn", "firstRun", "join", "heard"].includes(route.screen);
   useEffect(() => {
     if (isInside) page.listen();
   }, [page, isInside]);
@@ -33,7 +37,15 @@ export function App({ page }: { page: Page }) {
 function Screen({ route }: { route: Route }) {
   switch (route.screen) {
     case "today":
-      return <Today />;
+      return me.value.role === "attendant" ? <Attend boothId={null} /> : <Today />;
+    case "attend":
+      return <Attend boothId={route.boothId} />;
+    case "alerts":
+      return <Alerts />;
+    case "join":
+      return <Join />;
+    case "heard":
+      return <Heard />;
     case "booth":
       return <Booth key={route.boothId} boothId={route.boothId} />;
     case "runSheet":

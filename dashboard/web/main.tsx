@@ -11,4 +11,7 @@ const page = startPage({ window, localMs: () => Date.now(), random: () => Math.r
 const place = document.querySelector("#page");
 if (place === null) throw new Error("index.html has no #page");
 render(<App page={page} />, place);
-requestAnimationFrame(() => void loadFonts(document));
+requestAnimationFrame(() => {
+  void loadFonts(document);
+  void import("./state/beReadyOffline.ts").then((file) => file.beReadyOffline(window, page)).catch(() => {});
+});

@@ -14,6 +14,7 @@ import { anOutlook } from "../support/anOutlook.ts";
 import { aReplayView } from "../support/aReplayView.ts";
 import { playedEvening, playedWhatIfs, sheetsPerSession } from "./playedEvening.ts";
 import type { Evening } from "./playedEvening.ts";
+import { noPeople } from "./stubPeople.ts";
 import type { BoothEntry, StubState } from "./stubApi.ts";
 
 /** Midnight in Berlin before an invented Saturday. */
@@ -266,7 +267,8 @@ export function stateOf(nowMs: number, booths: readonly BoothView[]): StubState 
         booths.find((booth) => booth.name === plan.name),
       ),
     ),
-    signedIn: { name: "Ama Quill" },
+    signedIn: { name: "Ama Quill", role: "owner" },
+    ...noPeople(),
     isFirstRun: false,
   };
 }

@@ -1,7 +1,9 @@
 import type { ServerResponse } from "node:http";
-import type { Booking, BoothBox } from "@boothward/shared-types";
+import type { Booking, BoothBox, Role } from "@boothward/shared-types";
 import type { ReplayView } from "@boothward/shared-types/replayView";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
+import { answerPeople } from "./stubPeople.ts";
+import type { PeopleState } from "./stubPeople.ts";
 
 /** A booth as Set-up lists it. */
 export type BoothEntry = {
@@ -23,9 +25,9 @@ export type StubState = {
   evenings: readonly BoothEvening[];
   /** How the forecast would have done, by booking. */
   replays: readonly ReplayView[];
-  signedIn: { name: string } | null;
+  signedIn: { name: string; role: Role } | null;
   isFirstRun: boolean;
-};
+} & PeopleState;
 
 export function answerJson(response: ServerResponse, status: number, answer: unknown): void {
   response.writeHead(status, { "content-type": "application/json" });
@@ -47,15 +49,21 @@ export function answerApi(
   const say = (answer: unknown) => answerJson(response, 200, answer);
   if (address === "/api/me") return say({ isFirstRun: state.isFirstRun, signedIn: state.signedIn });
   if (/^\/api\/(first-run|sign-in|sign-in-once)$/.test(address)) {
-    state.signedIn = { name: "Ama Quill" };
+    state.signedIn = { name: "Ama Quill", role: "owner" };
     state.isFirstRun = false;
     return say({});
+  }
+  if (address === "/api/join") {
+    state.signedIn = { name: "Ben Tansy", role: "attendant" };
+    return say({ name: "Ben Tansy", endsAtMs: state.nowMs + 9 * 3_600_000 });
   }
   if (state.signedIn === null) return answerJson(response, 401, refusedUnsigned);
   if (address === "/api/sign-out") {
     state.signedIn = null;
     return say({});
   }
+  const people = answerPeople(state, state.signedIn.name, method, address, body);
+  if (people !== null) return say(people);
   if (address.endsWith("/pairing-codes"))
     return say({ code: "QK7 M2D", expiresAtMs: state.nowMs + 15 * 60_000 });
   if (address === "/api/sign-in-links")

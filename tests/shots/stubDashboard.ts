@@ -20,6 +20,8 @@ export type StubDashboard = {
   /** Hangs up on every page, and lets none in until `letIn`. */
   cutPages(): void;
   letIn(): void;
+  /** Serves another text at an address from now on, as after a new build; null: nothing. */
+  replaceFile(address: string, change: (text: string) => string | null): void;
   close(): Promise<void>;
 };
 
@@ -28,13 +30,15 @@ const kinds: Record<string, string> = {
   ".js": "text/javascript",
   ".css": "text/css",
   ".svg": "image/svg+xml",
+  ".png": "image/png",
+  ".webmanifest": "application/manifest+json",
   ".woff2": "font/woff2",
 };
 
 /** The strictest policy that the pages must live under. */
 const policy =
   "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'; connect-src 'self'; " +
-  "base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
+  "manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
 
 /** Serves the built pages of `webDir` and speaks their side of /api and /live from a state that tests set. */
 export async function openStubDashboard(webDir: string, state: StubState): Promise<StubDashboard> {
@@ -49,6 +53,10 @@ export async function openStubDashboard(webDir: string, state: StubState): Promi
       return;
     }
     const address = (request.url ?? "/").split("?")[0] ?? "/";
+    if (/^\/\w+\.(js|png)$/.test(address) && !files.has(address)) {
+      response.writeHead(404).end();
+      return;
+    }
     if (!address.startsWith("/api/")) {
       serveFile(files, address, response);
       return;
@@ -90,6 +98,11 @@ export async function openStubDashboard(webDir: string, state: StubState): Promi
       for (const page of sockets.clients) page.terminate();
     },
     letIn: () => (isShut = false),
+    replaceFile: (address, change) => {
+      const text = change(files.get(address)?.toString("utf8") ?? "");
+      if (text === null) files.delete(address);
+      else files.set(address, Buffer.from(text));
+    },
     close: async () => {
       for (const page of sockets.clients) page.terminate();
       server.closeAllConnections();

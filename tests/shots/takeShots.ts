@@ -2,6 +2,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
 import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
+import { attending, storied } from "./peopleScenes.ts";
 import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
@@ -24,6 +25,7 @@ const sizes: readonly Size[] = [
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
   ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
+  ...{ storied, attending },
 };
 
 const views: readonly View[] = [
@@ -45,6 +47,15 @@ const views: readonly View[] = [
   { name: "run-sheet-sun", address: "/run-sheet", scenes: ["inTheSun"], prepare: openPlan },
   { name: "set-up-walls", address: "/set-up", scenes: ["inTheSun"], prepare: changeSorrel },
   { name: "run-sheet-standing", address: "/run-sheet", scenes: ["inTheSun"], prepare: changeBooking },
+  { name: "alerts", address: "/alerts" },
+  { name: "alerts-opened", address: "/alerts", scenes: ["storied"], prepare: openFirstStory },
+  ...["juniper", "marigold", "thistle", "sorrel"].map((boothId) => ({
+    ...{ name: `attend-${boothId}`, address: `/booths/${boothId}/attend` },
+    scenes: ["allWell", "watched", "oneWrong", "onFire", "inTheSun", "storied"],
+  })),
+  { name: "attend-own", address: "/", scenes: ["attending"] },
+  { name: "attend-paper", address: "/", scenes: ["attending"], prepare: openPaper },
+  { name: "set-up-people", address: "/set-up", scenes: ["storied"], prepare: makePass },
   { name: "run-sheet", address: "/run-sheet" },
   { name: "run-sheet-replay", address: "/run-sheet", prepare: openReplay },
   { name: "run-sheet-form", address: "/run-sheet", prepare: (page) => page.click("text=Add a booking") },
@@ -85,6 +96,26 @@ function openSunPlan(clock: string) {
   };
 }
 
+async function openFirstStory(page: Page): Promise<void> {
+  await page.getByText("Who said what, who was told").first().click();
+  await page.getByText("Silenced (1)").click();
+  await page.getByRole("button", { name: "Send me a test" }).click();
+  await page.getByText("came after").waitFor();
+}
+
+async function openPaper(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "New roll, or correct the count" }).click();
+  await page.getByText("Changed the paper?").waitFor();
+}
+
+async function makePass(page: Page): Promise<void> {
+  await page.getByLabel("Name of the attendant").fill("Ben Tansy");
+  await page.getByLabel(/Juniper/).check();
+  await page.getByRole("button", { name: "Make the link" }).click();
+  await page.getByRole("img", { name: "The link as a code for a phone’s camera" }).waitFor();
+  await page.getByRole("button", { name: "Add a way" }).click();
+}
+
 async function changeSorrel(page: Page): Promise<void> {
   const sorrel = page.locator("section", { has: page.getByRole("heading", { name: "Sorrel" }) });
   await sorrel.getByRole("button", { name: "Change" }).click();
@@ -99,6 +130,8 @@ async function changeBooking(page: Page): Promise<void> {
 const outside: readonly View[] = [
   { name: "sign-in", address: "/sign-in" },
   { name: "first-run", address: "/first-run#code=K7QM-2D4X" },
+  { name: "join", address: "/join#pass=4f7Kq2" },
+  { name: "heard", address: "/heard#delivery=d1&secret=s1" },
 ];
 
 /**
@@ -139,7 +172,11 @@ async function takeShot(
   theme: (typeof themes)[number],
   path: string,
 ): Promise<void> {
-  if (view.address.startsWith("/sign-in") || view.address.startsWith("/first-run")) {
+  if (
+    view.address.startsWith("/join") ||
+    view.address.startsWith("/sign-in") ||
+    view.address.startsWith("/first-run")
+  ) {
     state.signedIn = null;
     state.isFirstRun = view.address.startsWith("/first-run");
   }
@@ -149,6 +186,7 @@ async function takeShot(
     deviceScaleFactor: size.deviceScaleFactor,
     colorScheme: theme,
     reducedMotion: "reduce",
+    serviceWorkers: "block",
     locale: "en-GB",
     timezoneId: "Europe/Berlin",
   });

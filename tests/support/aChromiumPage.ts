@@ -26,6 +26,8 @@ export function chromiumPages(): (over?: BrowserContextOptions) => Promise<Page>
       locale: "en-GB",
       timezoneId: "Europe/Berlin",
       colorScheme: "light",
+      // Fetching all pages' files for each test takes longer than most tests; the worker has tests of its own.
+      serviceWorkers: "block",
       ...over,
     });
     onTestFinished(() => context.close());

@@ -25,6 +25,7 @@ const phone: BrowserContextOptions = {
   timezoneId: "Europe/Berlin",
   colorScheme: "light",
   reducedMotion: "reduce",
+  serviceWorkers: "block",
 };
 
 /**

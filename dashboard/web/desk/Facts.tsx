@@ -17,6 +17,11 @@ export function Facts({ booth, isOld, format }: { booth: BoothView; isOld: boole
           </dd>,
         ])}
       </dl>
+      <div class="row">
+        <a class="btn" href={`/booths/${encodeURIComponent(booth.boothId)}/attend`}>
+          {words.attend}
+        </a>
+      </div>
     </section>
   );
 }

@@ -1,12 +1,14 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { routeOf } from "../state/route.ts";
-import { formatOf, hasMoved, heardAtMs, link, nowMs, path } from "../state/signals.ts";
+import { standing } from "../state/boothLook.ts";
+import { booths, formatOf, hasMoved, heardAtMs, link, me, nowMs, path } from "../state/signals.ts";
 import { link as words, tabs } from "../words/en/frame.ts";
 import { Icon } from "./Icon.tsx";
 
 const pages = [
   { screen: "today", address: "/", word: tabs.today },
+  { screen: "alerts", address: "/alerts", word: tabs.alerts },
   { screen: "runSheet", address: "/run-sheet", word: tabs.runSheet },
   { screen: "setUp", address: "/set-up", word: tabs.setUp },
 ] as const;
@@ -16,12 +18,14 @@ type FrameProps = {
   title?: string;
   bar: ComponentChildren;
   children: ComponentChildren;
-  /** Without tabs, before a sign-in. */
+  /** Without tabs and the line on a lost dashboard: before a sign-in, and for one thing at a time. */
   isBare?: boolean;
+  /** With that line all the same. */
+  isLinkTold?: boolean;
 };
 
 /** What stands around every page: its bar, the line on a lost dashboard, the tabs. */
-export function Frame({ title, bar, children, isBare = false }: FrameProps) {
+export function Frame({ title, bar, children, isBare = false, isLinkTold = !isBare }: FrameProps) {
   const main = useRef<HTMLElement>(null);
   useEffect(() => {
     document.title = title === undefined ? "Boothward" : `${title} · Boothward`;
@@ -34,10 +38,10 @@ export function Frame({ title, bar, children, isBare = false }: FrameProps) {
     <>
       <div class="page">
         <header class="bar">{bar}</header>
-        {!isBare && <LinkLine />}
+        {isLinkTold && <LinkLine />}
         <main ref={main}>{children}</main>
       </div>
-      {!isBare && <Tabs />}
+      {!isBare && me.value.role === "owner" && <Tabs />}
     </>
   );
 }
@@ -65,12 +69,17 @@ function LinkLine() {
 
 function Tabs() {
   const { screen } = routeOf(path.value);
+  const calling = booths.value
+    .flatMap((booth) => standing(booth.alerts))
+    .filter((alert) => alert.severity === "actNow" && alert.taken === null).length;
   return (
     <nav class="tabs" aria-label={tabs.pages}>
       {pages.map((page) => (
         <a key={page.screen} href={page.address} aria-current={page.screen === screen ? "page" : undefined}>
           <Icon name={page.screen} size={20} />
-          <span>{page.word}</span>
+          <span>
+            {page.word} {page.screen === "alerts" && calling > 0 && <b>{calling}</b>}
+          </span>
         </a>
       ))}
     </nav>

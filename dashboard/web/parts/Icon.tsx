@@ -12,6 +12,7 @@ const paths = {
   heat: "M8.2 11.700V4.800a1.8 1.8 0 0 1 3.6 0v6.900a3.3 3.3 0 1 1-3.6 0M10 8v6",
   back: "M12 4l-6 6 6 6",
   today: "M3 12h14M3 12V7h9.500v5M14 5v12",
+  alerts: "M4 14h12l-1.500-2V9a4.500 4.500 0 0 0-9 0v3zM8.500 16.500h3M10 3v1.500",
   runSheet: "M5 3h7l3 3v11H5zM7.5 9h5M7.5 12h5",
   setUp: "M4 6h12M4 10h12M4 14h8",
 } as const;

@@ -7,7 +7,7 @@ import { EveningSheet } from "../parts/EveningSheet.tsx";
 import { Frame } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
 import { later } from "../parts/later.tsx";
-import { byUrgency, isOld, pressingAlert } from "../state/boothLook.ts";
+import { byUrgency, isOld, pressingAlert, standing } from "../state/boothLook.ts";
 import { booths, formatOf, heardAtMs, isCutOff, nowMs, slowMs } from "../state/signals.ts";
 import { useEvening } from "../state/useEvening.ts";
 import { boothVerdict } from "../words/boothWords.ts";
@@ -16,6 +16,10 @@ import { asking } from "../words/en/frame.ts";
 import { invented, nameOf } from "../words/en/today.ts";
 import type { Format } from "../words/format.ts";
 
+const AnswerButtons = later(
+  () => import("../answers/AnswerButtons.tsx").then((file) => file.AnswerButtons),
+  () => null,
+);
 const AdviceReasons = later(
   () => import("../desk/desk.ts").then((file) => file.AdviceReasons),
   () => null,
@@ -129,7 +133,7 @@ type NeedsProps = {
  */
 function Needs({ booth, nowMs, format, isOld, said }: NeedsProps) {
   const question = isCutOff.value ? null : (booth.media?.question ?? null);
-  const alerts = (isCutOff.value ? [] : byUrgency(booth.alerts)).filter(
+  const alerts = (isCutOff.value ? [] : byUrgency(standing(booth.alerts))).filter(
     (alert) => question === null || alert.matter !== "countDoubtful",
   );
   const first = pressingAlert(booth);
@@ -148,6 +152,7 @@ function Needs({ booth, nowMs, format, isOld, said }: NeedsProps) {
           isFirst={alert.alertId === first?.alertId}
         >
           {alert === onPaper && hasAdvice && <AdviceReasons booth={booth} nowMs={nowMs} format={format} />}
+          <AnswerButtons alert={alert} headline={said} format={format} />
         </AlertSheet>
       ))}
       {question !== null && <QuestionSheet booth={booth} question={question} format={format} said={said} />}

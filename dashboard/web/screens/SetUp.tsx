@@ -4,6 +4,7 @@ import { BoothForm } from "../parts/BoothForm.tsx";
 import { CopyButton } from "../parts/CopyButton.tsx";
 import { FormRefusal } from "../parts/Field.tsx";
 import { Frame, Mark } from "../parts/Frame.tsx";
+import { later } from "../parts/later.tsx";
 import { Picks } from "../parts/Picks.tsx";
 import { done, whoAmI } from "../state/api.ts";
 import { boothList, signInLink } from "../state/apiShapes.ts";
@@ -12,6 +13,14 @@ import { formatOf, themeChoice, units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { useSend } from "../state/useSend.ts";
 import { setUp as words } from "../words/en/setUp.ts";
+
+const Nothing = () => null;
+const more = () => import("../setUp/setUpMore.ts");
+const Passes = later(() => more().then((file) => file.Passes), Nothing);
+const Reaches = later(() => more().then((file) => file.Reaches), Nothing);
+const NoticeSettings = later(() => more().then((file) => file.NoticeSettings), Nothing);
+const HowReached = later(() => more().then((file) => file.HowReached), Nothing);
+const AddressAbilities = later(() => more().then((file) => file.AddressAbilities), Nothing);
 
 /** Booths and their computers, this device's choices, other phones, signing out. */
 export function SetUp() {
@@ -50,9 +59,14 @@ export function SetUp() {
               )}
             </section>
           )}
+          {answer !== null && <Passes booths={answer.booths} />}
+          <NoticeSettings />
         </div>
         <div>
           <Device />
+          <HowReached />
+          <Reaches />
+          <AddressAbilities />
           <OtherPhone />
           <SignedIn />
         </div>

@@ -1,3 +1,4 @@
+import { role } from "@boothward/shared-types/words";
 import * as z from "zod/mini";
 import { failed } from "../words/en/frame.ts";
 import "./zodSettings.ts";
@@ -16,7 +17,7 @@ export type Answer<T> = { value: T } | { refusal: Refusal };
 /** Who is signed in, and whether the dashboard still waits for its owner. */
 export const whoAmI = z.object({
   isFirstRun: z.boolean(),
-  signedIn: z.nullable(z.object({ name: z.string() })),
+  signedIn: z.nullable(z.object({ name: z.string(), role })),
 });
 
 export type Method = "GET" | "POST" | "PUT" | "DELETE";

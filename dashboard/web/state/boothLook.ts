@@ -18,14 +18,21 @@ export function byUrgency(alerts: readonly AlertView[]): AlertView[] {
   );
 }
 
+const atRest: readonly AlertView["state"][] = ["returnedUnacknowledged", "suppressed", "outOfService"];
+
+/** Those that somebody may have to see to: not what is over, silenced or switched off. */
+export function standing(alerts: readonly AlertView[]): AlertView[] {
+  return alerts.filter(({ state }) => !atRest.includes(state));
+}
+
 /** The alert a card speaks of: the most pressing one that is more than good to know. */
 export function pressingAlert(booth: BoothView): AlertView | null {
-  const [first] = byUrgency(booth.alerts);
+  const [first] = byUrgency(standing(booth.alerts));
   return first === undefined || first.severity === "note" ? null : first;
 }
 
 export function needsSomebodyNow(booth: BoothView): boolean {
-  return booth.health === "stopped" || booth.alerts.some((alert) => alert.severity === "actNow");
+  return booth.health === "stopped" || standing(booth.alerts).some((alert) => alert.severity === "actNow");
 }
 
 export type PaperOutlook = "lasts" | "mayLast" | "ends" | "notKnown";

@@ -1,5 +1,5 @@
 import { effect } from "@preact/signals";
-import { booths, isWide, slowMs, theme, themeChoice, units } from "./signals.ts";
+import { booths, isWide, me, slowMs, theme, themeChoice, units } from "./signals.ts";
 import { themeOf } from "./theme.ts";
 
 /** Theme, units and width: what this person chose on this device, else what device and venue say. */
@@ -9,6 +9,7 @@ export function followChoices(window: Window): void {
   const kept = window.localStorage.getItem("units");
   const isUs = kept === null ? window.navigator.language.endsWith("-US") : kept === "us";
   units.value = isUs ? "us" : "metric";
+  if (window.localStorage.getItem("role") === "attendant") me.value = { name: "", role: "attendant" };
 
   const dark = window.matchMedia("(prefers-color-scheme: dark)");
   const wide = window.matchMedia("(min-width: 900px)");

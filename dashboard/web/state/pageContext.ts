@@ -13,7 +13,7 @@ export type Page = {
   /** Begins to listen to the dashboard, after a sign-in. */
   listen(): void;
   /** A choice of this person on this device. */
-  keep(name: "theme" | "units", choice: string): void;
+  keep(name: "theme" | "units" | "role", choice: string): void;
   /** Forgets what is shown and asks for a sign-in. */
   signedOut(): void;
   origin: string;

@@ -1,10 +1,14 @@
 export type Route =
-  { screen: "today" | "runSheet" | "setUp" | "signIn" | "firstRun" } | { screen: "booth"; boothId: string };
+  | { screen: "today" | "alerts" | "runSheet" | "setUp" | "signIn" | "firstRun" | "join" | "heard" }
+  | { screen: "booth" | "attend"; boothId: string };
 
 /** Which screen an address shows; what is not known shows Today. */
 export function routeOf(path: string): Route {
-  const [first = "", second = ""] = path.split("/").slice(1);
-  if (first === "booths" && second !== "") return { screen: "booth", boothId: decodeURIComponent(second) };
+  const [first = "", second = "", third = ""] = path.split("/").slice(1);
+  if (first === "booths" && second !== "")
+    return { screen: third === "attend" ? "attend" : "booth", boothId: decodeURIComponent(second) };
+  if (first === "alerts") return { screen: "alerts" };
+  if (first === "join" || first === "heard") return { screen: first };
   if (first === "run-sheet") return { screen: "runSheet" };
   if (first === "set-up") return { screen: "setUp" };
   if (first === "sign-in") return { screen: "signIn" };

@@ -1,5 +1,6 @@
 import { computed, signal } from "@preact/signals";
 import type { BoothView } from "@boothward/shared-types/view";
+import type { Role } from "@boothward/shared-types/words";
 import type { Format, Units } from "../words/format.ts";
 import { formatIn } from "../words/format.ts";
 import { greyAfterMs } from "./boothLook.ts";
@@ -19,6 +20,8 @@ export const link = signal<"asking" | "up" | "down">("asking");
 export const isCutOff = computed(
   () => link.value !== "up" && heardAtMs.value !== null && nowMs.value - heardAtMs.value > greyAfterMs,
 );
+/** Who looks: as the dashboard said last; before that what this device was last used as. */
+export const me = signal<{ name: string; role: Role }>({ name: "", role: "owner" });
 export const path = signal("/");
 /** The address has changed since the page was loaded. */
 export const hasMoved = signal(false);

@@ -1,4 +1,4 @@
-import { booths, hasMoved, heardAtMs, path } from "./signals.ts";
+import { booths, hasMoved, heardAtMs, me, path } from "./signals.ts";
 import { followChoices } from "./followChoices.ts";
 import { followClock } from "./followClock.ts";
 import { listenLive } from "./listenLive.ts";
@@ -43,15 +43,23 @@ function makePage(world: PageWorld, setClock: (trueMs: number) => void): Page {
   const askWho = async () => {
     const { whoAmI } = await import("./api.ts");
     const answer = await (await openApi()).call("GET", "/api/me", whoAmI);
-    if (!("value" in answer) || answer.value.signedIn !== null) return;
+    if (!("value" in answer)) return;
+    const { signedIn, isFirstRun } = answer.value;
+    if (signedIn !== null) {
+      me.value = signedIn;
+      return page.keep("role", signedIn.role);
+    }
     signedOut();
-    if (answer.value.isFirstRun) go("/first-run");
+    if (isFirstRun) go("/first-run");
   };
   const line = listenLive(world, setClock, askWho);
-  return {
+  const page: Page = {
     call: async (...request) => (await openApi()).call(...request),
     go,
-    listen: line.start,
+    listen: () => {
+      line.start();
+      void askWho();
+    },
     signedOut,
     takeFragment: () => {
       const fragment = window.location.hash.slice(1);
@@ -61,6 +69,7 @@ function makePage(world: PageWorld, setClock: (trueMs: number) => void): Page {
     keep: (name, choice) => window.localStorage.setItem(name, choice),
     origin: window.location.origin,
   };
+  return page;
 }
 
 function followAddress(window: Window): void {

@@ -147,19 +147,34 @@ describe("pages", () => {
     mkdirSync(join(dir, ".vite"));
     writeFileSync(join(dir, "index.html"), "<!doctype html><title>Boothward</title>");
     writeFileSync(join(dir, "assets", "main-abc.js"), "export {};");
+    writeFileSync(join(dir, "sw.js"), "self.skipped = false;");
+    writeFileSync(join(dir, "manifest.webmanifest"), "{}");
     writeFileSync(join(dir, ".vite", "manifest.json"), "{}");
     return dir;
   }
 
-  it.each(["/", "/booths/juniper", "/run-sheet", "/set-up", "/sign-in", "/first-run"])(
-    "%s loads the shell, which is asked for anew each time",
-    async (path) => {
-      const dashboard = await aDashboard({ pagesDir: somePages() });
-      const response = await fetch(dashboard.url + path);
-      expect(await response.text()).toContain("<title>Boothward</title>");
-      expect(response.headers.get("cache-control")).toBe("no-cache");
-    },
-  );
+  it.each([
+    ...["/", "/booths/juniper", "/booths/juniper/attend", "/alerts", "/run-sheet", "/set-up"],
+    ...["/sign-in", "/first-run", "/join", "/heard"],
+  ])("%s loads the shell, which is asked for anew each time", async (path) => {
+    const dashboard = await aDashboard({ pagesDir: somePages() });
+    const response = await fetch(dashboard.url + path);
+    expect(await response.text()).toContain("<title>Boothward</title>");
+    expect(response.headers.get("cache-control")).toBe("no-cache");
+  });
+
+  it("asks for the worker and the manifest anew each time, and puts the worker in charge of all", async () => {
+    const dashboard = await aDashboard({ pagesDir: somePages() });
+    const worker = await fetch(`${dashboard.url}/sw.js`);
+    expect(worker.headers.get("content-type")).toContain("text/javascript");
+    expect(worker.headers.get("cache-control")).toBe("no-cache");
+    // Service Workers (W3C) section 6.5: the widest scope a worker may ask for.
+    expect(worker.headers.get("service-worker-allowed")).toBe("/");
+    expect(worker.headers.get("content-security-policy")).toContain("worker-src 'self'");
+    const manifest = await fetch(`${dashboard.url}/manifest.webmanifest`);
+    expect(manifest.headers.get("content-type")).toContain("application/manifest+json");
+    expect(manifest.headers.get("cache-control")).toBe("no-cache");
+  });
 
   it("keeps hashed files for ever, packs them, and gives out nothing else of the disk", async () => {
     const dashboard = await aDashboard({ pagesDir: somePages() });

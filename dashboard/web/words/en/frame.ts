@@ -1,5 +1,11 @@
 /** The English texts around every page. One folder is one language, one file what one part of it needs. */
-export const tabs = { today: "Today", runSheet: "Run sheet", setUp: "Set-up", pages: "Pages" };
+export const tabs = {
+  today: "Today",
+  alerts: "Alerts",
+  runSheet: "Run sheet",
+  setUp: "Set-up",
+  pages: "Pages",
+};
 
 export const link = {
   down: (age: string) => `The dashboard cannot be reached; trying again. What you see is ${age} old.`,

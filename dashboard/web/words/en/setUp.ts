@@ -91,7 +91,7 @@ export const setUp = {
 
 export const signIn = {
   title: "Sign in",
-  lead: "This dashboard shows its booths to its owner only.",
+  lead: "This dashboard shows its booths to its owner only. Attendants open the link that the owner gave them.",
   name: "Name",
   password: "Password",
   show: "Show the password",
