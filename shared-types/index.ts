@@ -4,6 +4,8 @@ export * from "./clock.ts";
 export * from "./frames.ts";
 export * from "./item.ts";
 export * from "./pairing.ts";
+export * from "./planView.ts";
+export * from "./power.ts";
 export * from "./replayView.ts";
 export * from "./site.ts";
 export * from "./view.ts";

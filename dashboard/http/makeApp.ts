@@ -10,13 +10,14 @@ import { factRoutes } from "./factRoutes.ts";
 import { isOwnOrigin } from "./isOwnOrigin.ts";
 import { pairRoutes } from "./pairRoutes.ts";
 import { peopleRoutes } from "./people.ts";
+import { planRoutes } from "./planRoutes.ts";
 import { deviceOf } from "./deviceOf.ts";
 import type { Route } from "./route.ts";
 import { signedIn } from "./signedIn.ts";
 import { signInCookie, tokenIn } from "./signInCookie.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
 
-/** The longest form is a booking's, about 1 kB. */
+/** The longest form is a booking's, a few kB with its power plan and notes. */
 const mostBodyBytes = 32 * 1024;
 const tryWindowMs = 10 * 60_000;
 
@@ -44,6 +45,7 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
     ...factRoutes(with_),
     ...pairRoutes(with_),
     ...bookingRoutes(with_),
+    ...planRoutes(with_),
   ]))
     addPath(app, path, routes, with_, isHttps);
   app.use("/api", (_request, response) => void send(response, noSuchAddress, isHttps));

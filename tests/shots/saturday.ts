@@ -1,4 +1,4 @@
-import { noStanding, type Booking } from "@boothward/shared-types";
+import { noStanding, nothingPlanned, type Booking } from "@boothward/shared-types";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import {
   aBookingView,
@@ -236,6 +236,7 @@ function bookingOf(plan: Plan): Booking {
     spareRolls: 1,
     attendant: plan.attendant,
     standing: noStanding,
+    ...nothingPlanned,
   };
 }
 

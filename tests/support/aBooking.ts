@@ -1,4 +1,4 @@
-import { noStanding, type Booking } from "@boothward/shared-types";
+import { noStanding, nothingPlanned, type Booking } from "@boothward/shared-types";
 import type { BookedTime } from "../../dashboard/booth/bookingWindows.ts";
 import { hourMs, sixAtMs } from "./aStoredItem.ts";
 
@@ -20,6 +20,7 @@ export function aBooking(over: Partial<Booking> = {}): Booking {
     spareRolls: 1,
     attendant: null,
     standing: noStanding,
+    ...nothingPlanned,
     ...over,
   };
 }
