@@ -70,20 +70,17 @@ export async function checksOfBooking(
   const from = { factsAtMs: held.fromAtMs - peersBeforeMs, readingsAtMs: atMs - readingsMs };
   const items = await store.boothItems.since(booking.boothId, from);
   const facts = setUpFacts(
-    items.filter((item) => item.class === "fact" && item.atMs < held.toAtMs),
+    items.filter((item) => item.class === "fact" && item.atMs <= held.toAtMs),
     { fromAtMs: held.fromAtMs, ticksFromAtMs: ticksFrom(booking, known, checkedBeforeMs) },
   );
   const diskFreeMb = diskIn(items);
-  const said = known.state.readiness.findLast(
-    (each) => each.atMs >= held.fromAtMs && each.atMs <= held.toAtMs,
-  );
   const { boothId, client, place, zone, openAtMs, closeAtMs } = held;
   return {
     ...{ bookingId, boothId, boothName: known.settings.name, client, place, zone, openAtMs, closeAtMs },
     readyByAtMs: readyBy(held),
     checks: openingChecks({ booking: held, view: viewFor(booking, view), facts, diskFreeMb, atMs }),
-    readiness: said === undefined ? null : { to: said.to, atMs: said.atMs },
-    next: [...nextReadiness(said?.to ?? null)],
+    readiness: facts.readiness,
+    next: [...nextReadiness(facts.readiness?.to ?? null)],
   };
 }
 

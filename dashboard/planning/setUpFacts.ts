@@ -1,5 +1,6 @@
 import type { StoredItem, Tick } from "@boothward/shared-types";
 import { compareItems } from "../booth/compareItems.ts";
+import { isTakenBack, takenBackNames, takingsIn } from "../booth/takenBack.ts";
 
 /** What was said and seen of a booth while it is set up, as far as its opening checks ask. */
 export type SetUpFacts = {
@@ -12,6 +13,8 @@ export type SetUpFacts = {
   /** What stands beside the booth's computer, each as it was last seen. */
   readonly peers: readonly PeerSeen[];
   readonly machine: MachineSet | null;
+  /** Where the booth stands, as it was last said since; null: nobody said. */
+  readonly readiness: Pick<ItemOf<"readiness">, "to" | "atMs"> | null;
 };
 
 /** `pitchesEach`: media that one copy took; null: it was seen by a counter, which does not tell. */
@@ -39,6 +42,7 @@ export function setUpFacts(
     testHeard: testHeardIn(own),
     peers: peersIn(inOrder),
     machine: inOrder.findLast((fact) => fact.kind === "machine") ?? null,
+    readiness: readinessIn(facts, own),
   };
 }
 
@@ -75,6 +79,13 @@ function testPrintIn(facts: readonly StoredItem[], fromAtMs: number): TestPrint 
 function testHeardIn(facts: readonly StoredItem[]): SetUpFacts["testHeard"] {
   const last = facts.findLast((fact) => fact.kind === "testHeard");
   return last === undefined ? null : { by: last.by, way: last.way, atMs: last.atMs };
+}
+
+/** A word that was taken back was never said. */
+function readinessIn(facts: readonly StoredItem[], own: readonly StoredItem[]): SetUpFacts["readiness"] {
+  const takenBack = takenBackNames(takingsIn(facts));
+  const last = own.findLast((fact) => fact.kind === "readiness" && !isTakenBack(fact, takenBack));
+  return last?.kind === "readiness" ? { to: last.to, atMs: last.atMs } : null;
 }
 
 function peersIn(facts: readonly StoredItem[]): PeerSeen[] {

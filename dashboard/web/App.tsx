@@ -11,6 +11,9 @@ import { path } from "./state/signals.ts";
 const Today = later(() => import("./screens/Today.tsx").then((file) => file.Today), WaitingPage);
 const Booth = later(() => import("./screens/Booth.tsx").then((file) => file.Booth), WaitingPage);
 const RunSheet = later(() => import("./screens/RunSheet.tsx").then((file) => file.RunSheet), WaitingPage);
+const Checks = later(() => import("./screens/Checks.tsx").then((file) => file.Checks), WaitingPage);
+const LoadOut = later(() => import("./screens/LoadOut.tsx").then((file) => file.LoadOut), WaitingPage);
+const DoorSign = later(() => import("./screens/DoorSign.tsx").then((file) => file.DoorSign), WaitingPage);
 const SetUp = later(() => import("./screens/SetUp.tsx").then((file) => file.SetUp), WaitingPage);
 const SignIn = later(() => import("./screens/SignIn.tsx").then((file) => file.SignIn), WaitingPage);
 const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => file.FirstRun), WaitingPage);
@@ -36,6 +39,12 @@ function Screen({ route }: { route: Route }) {
       return <Today />;
     case "booth":
       return <Booth key={route.boothId} boothId={route.boothId} />;
+    case "checks":
+      return <Checks key={route.boothId} boothId={route.boothId} />;
+    case "loadOut":
+      return <LoadOut key={route.bookingId} bookingId={route.bookingId} />;
+    case "doorSign":
+      return <DoorSign key={route.bookingId} bookingId={route.bookingId} />;
     case "runSheet":
       return <RunSheet />;
     case "setUp":

@@ -1,10 +1,18 @@
 export type Route =
-  { screen: "today" | "runSheet" | "setUp" | "signIn" | "firstRun" } | { screen: "booth"; boothId: string };
+  | { screen: "today" | "runSheet" | "setUp" | "signIn" | "firstRun" }
+  | { screen: "booth" | "checks"; boothId: string }
+  | { screen: "loadOut" | "doorSign"; bookingId: string };
 
 /** Which screen an address shows; what is not known shows Today. */
 export function routeOf(path: string): Route {
-  const [first = "", second = ""] = path.split("/").slice(1);
-  if (first === "booths" && second !== "") return { screen: "booth", boothId: decodeURIComponent(second) };
+  const [first = "", second = "", third = ""] = path.split("/").slice(1);
+  if (first === "booths" && second !== "")
+    return { screen: third === "checks" ? "checks" : "booth", boothId: decodeURIComponent(second) };
+  if (first === "run-sheet" && (third === "load-out" || third === "door-sign"))
+    return {
+      screen: third === "load-out" ? "loadOut" : "doorSign",
+      bookingId: decodeURIComponent(second),
+    };
   if (first === "run-sheet") return { screen: "runSheet" };
   if (first === "set-up") return { screen: "setUp" };
   if (first === "sign-in") return { screen: "signIn" };

@@ -16,7 +16,9 @@ import { aHeatAhead, anOutlook } from "../../support/anOutlook.ts";
 import { aPowerPlan } from "../../support/aPowerPlan.ts";
 import { aStory, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
 
-const noFacts: SetUpFacts = { ticks: new Map(), testPrint: null, testHeard: null, peers: [], machine: null };
+const noFacts: SetUpFacts = {
+  ...{ ticks: new Map(), testPrint: null, testHeard: null, peers: [], machine: null, readiness: null },
+};
 
 const allSeen: SetUpFacts = {
   ...noFacts,
@@ -214,6 +216,15 @@ describe("facts of the set-up", () => {
       [5, "counter", { pitchesEver: 11 }],
     ]);
     expect(counted.testPrint).toEqual({ atMs: sixAtMs + 5 * minuteMs, pitchesEach: null });
+  });
+
+  it("know where the booth stands, but not by a word that was taken back", () => {
+    const lines: StoryLine[] = [
+      [-5, "readiness", { to: "packed" }],
+      [5, "readiness", { to: "powered", by: "Ben" }],
+    ];
+    expect(facts(lines).readiness).toMatchObject({ to: "powered", atMs: sixAtMs + 5 * minuteMs });
+    expect(facts([...lines, [6, "takenBack", { factSeq: 2, factBootId: "boot-1" }]]).readiness).toBeNull();
   });
 
   it("know what stands at the booth as it was last seen, and who was reached", () => {
