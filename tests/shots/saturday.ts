@@ -266,6 +266,8 @@ export function stateOf(nowMs: number, booths: readonly BoothView[]): StubState 
         booths.find((booth) => booth.name === plan.name),
       ),
     ),
+    ticks: [],
+    setUp: {},
     signedIn: { name: "Ama Quill" },
     isFirstRun: false,
   };

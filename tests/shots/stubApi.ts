@@ -1,7 +1,9 @@
 import type { ServerResponse } from "node:http";
-import type { Booking, BoothBox } from "@boothward/shared-types";
+import type { Booking, BoothBox, Tick } from "@boothward/shared-types";
 import type { ReplayView } from "@boothward/shared-types/replayView";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
+import type { SetUpFacts } from "../../dashboard/planning/setUpFacts.ts";
+import { stubChecks, stubPlan, stubSaid } from "./stubPlan.ts";
 
 /** A booth as Set-up lists it. */
 export type BoothEntry = {
@@ -23,6 +25,10 @@ export type StubState = {
   evenings: readonly BoothEvening[];
   /** How the forecast would have done, by booking. */
   replays: readonly ReplayView[];
+  /** What was ticked, by the name of its line. */
+  ticks: readonly (readonly [check: string, tick: Tick])[];
+  /** What was seen while a booth is set up. */
+  setUp: Partial<SetUpFacts>;
   signedIn: { name: string } | null;
   isFirstRun: boolean;
 };
@@ -73,7 +79,16 @@ export function answerApi(
         whatIfs: [],
       },
     );
-  if (address.endsWith("/facts")) return say({ bootId: "person", seq: 7, atMs: state.nowMs });
+  if (address.endsWith("/facts")) {
+    stubSaid(state, body);
+    return say({ bootId: "person", seq: 7, atMs: state.nowMs });
+  }
+  const planned = /^\/api\/bookings\/([^/]+)\/(plan|checks)$/.exec(address);
+  if (planned !== null) {
+    const [, bookingId = "", part] = planned;
+    const found = part === "plan" ? stubPlan(state, bookingId) : stubChecks(state, bookingId);
+    return found === null ? answerJson(response, 404, notKnown) : say(found);
+  }
   const replayed = /^\/api\/bookings\/([^/]+)\/replay$/.exec(address);
   if (replayed !== null) {
     const found = state.replays.find((each) => each.bookingId === replayed[1]);

@@ -2,6 +2,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
 import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
+import { settingUp } from "./planScenes.ts";
 import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
@@ -23,11 +24,24 @@ const sizes: readonly Size[] = [
 ];
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
-  ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
+  ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn, settingUp },
 };
 
 const views: readonly View[] = [
   { name: "today", address: "/" },
+  { name: "checks", address: "/booths/juniper/checks", scenes: ["settingUp"] },
+  { name: "load-out", address: "/run-sheet/booking-juniper/load-out", scenes: ["settingUp"] },
+  {
+    ...{ name: "load-out-printed", address: "/run-sheet/booking-juniper/load-out" },
+    ...{ scenes: ["settingUp"], isPrinted: true },
+  },
+  { name: "door-sign", address: "/run-sheet/booking-juniper/door-sign", scenes: ["settingUp"] },
+  {
+    ...{ name: "door-sign-printed", address: "/run-sheet/booking-juniper/door-sign" },
+    ...{ scenes: ["settingUp"], isPrinted: true },
+  },
+  { name: "plan", address: "/run-sheet", scenes: ["settingUp"], prepare: openBookingPlan },
+  { name: "plan-form", address: "/run-sheet", scenes: ["settingUp"], prepare: openPlanForm },
   { name: "booth-thistle", address: "/booths/thistle" },
   { name: "booth-sorrel", address: "/booths/sorrel" },
   { name: "booth-marigold", address: "/booths/marigold" },
@@ -83,6 +97,20 @@ function openSunPlan(clock: string) {
       .map(Number);
     await slider.fill(String((hours * 60 + minutes - riseHours * 60 - riseMinutes) / 5));
   };
+}
+
+async function openBookingPlan(page: Page): Promise<void> {
+  const juniper = page.locator("article", { has: page.getByRole("heading", { name: /Juniper/ }) }).first();
+  await juniper.getByRole("button", { name: "Plan" }).click();
+  await juniper.locator(".power").waitFor();
+}
+
+async function openPlanForm(page: Page): Promise<void> {
+  const juniper = page.locator("article", { has: page.getByRole("heading", { name: /Juniper/ }) }).first();
+  await juniper.getByRole("button", { name: "Change" }).click();
+  await page.getByText("People and print (if you like)").click();
+  await page.getByText("Power (if you like)").click();
+  await page.getByLabel("Breaker, amperes").fill("16");
 }
 
 async function changeSorrel(page: Page): Promise<void> {

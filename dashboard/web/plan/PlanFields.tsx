@@ -25,7 +25,7 @@ export function PlanFields({ booking, bookings, refusal }: PlanFieldsProps) {
     atMs === null || booking === null ? "" : wallOf(atMs, booking.zone).time;
   return (
     <>
-      <details>
+      <details {...(folded.has(refusal?.field ?? "") ? { open: true } : {})}>
         <summary>{words.people}</summary>
         <div class="more-fields">
           <fieldset class="field">
@@ -119,7 +119,7 @@ function Breaks({ booking, time, refusal }: BreaksProps) {
                 label={words[end](at + 1)}
                 type="time"
                 defaultValue={atMs === undefined ? "" : time(atMs)}
-                refusal={refusal?.field?.startsWith("breaks") === true && at === 0 && end === "from" ? { ...refusal, field: `break.0.from` } : null}
+                refusal={asOfFirst(refusal)}
               />
             );
           })}
@@ -133,6 +133,16 @@ function Breaks({ booking, time, refusal }: BreaksProps) {
     </fieldset>
   );
 }
+
+/** A refusal of the breaks stands at the first of them. */
+function asOfFirst(refusal: Refusal | null): Refusal | null {
+  return refusal?.field === "breaks" ? { ...refusal, field: "break.0.from" } : null;
+}
+
+/** What the dashboard may refuse of the fields that are folded away. */
+const folded: ReadonlySet<string> = new Set([
+  ...["printSizes", "printsPerSession", "promisedAtMs", "travelMin", "eventId", "breaks", "notes"],
+]);
 
 function Notes({ text }: { text: string }) {
   return (

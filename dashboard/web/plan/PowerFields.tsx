@@ -1,6 +1,6 @@
 import { cordSize, powerPlan } from "@boothward/shared-types/power";
 import type { PowerPlan } from "@boothward/shared-types/power";
-import { useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { powerSum } from "../../planning/powerSum.ts";
 import { bookingBody } from "../parts/bookingBody.ts";
 import { Choice, Field } from "../parts/Field.tsx";
@@ -22,6 +22,13 @@ export function PowerFields({ power, refusal }: { power: PowerPlan | null; refus
   const [size, setSize] = useState<string>(power?.cord?.size ?? usual().size);
   const [shown, setShown] = useState(Math.max(words.usual.length, power?.loads.length ?? 0));
   const [, setWritten] = useState(0);
+  // What stands in the fields can be read once they are there, and again whenever something is written. A choice is
+  // told by itself, after it is made.
+  useEffect(() => setWritten(1), []);
+  const onInput = (event: Event) => {
+    if (!(event.target instanceof HTMLSelectElement)) setWritten((n) => n + 1);
+  };
+  const isRefused = refusal?.field?.startsWith("power") === true;
   const text = (value: number | null | undefined) => (value == null ? "" : String(value));
   const cordM = power?.cord?.lengthM;
   const number = (name: string, label: string, value: string, hint?: string) => (
@@ -36,7 +43,7 @@ export function PowerFields({ power, refusal }: { power: PowerPlan | null; refus
   );
   const form = box.current?.closest("form") ?? null;
   return (
-    <details ref={box} onInput={() => setWritten((n) => n + 1)}>
+    <details ref={box} onInput={onInput} {...(isRefused ? { open: true } : {})}>
       <summary>{words.power}</summary>
       <div class="more-fields">
         <Choice
