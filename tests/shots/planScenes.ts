@@ -9,7 +9,10 @@ export function settingUp(): StubState {
   const booths = [juniper, marigold, thistle, sorrel].map((plan) => boothAt(plan, nowMs));
   const [first, ...others] = booths;
   if (first === undefined) throw new Error("there is no Juniper");
-  const set = { ...first, inside: anInsideView({ insideC: 24.1, atMs: nowMs - 8_000, humidityPct: 48, outsideC: 19 }) };
+  const set = {
+    ...first,
+    inside: anInsideView({ insideC: 24.1, atMs: nowMs - 8_000, humidityPct: 48, outsideC: 19 }),
+  };
   const state = stateOf(nowMs, [set, ...others]);
   const tick = { by: "Ama Quill", atMs: nowMs - 9 * minuteMs };
   return {
@@ -17,7 +20,13 @@ export function settingUp(): StubState {
     bookings: state.bookings.map((booking) =>
       booking.bookingId === "booking-juniper"
         ? {
-            ...{ ...booking, printSizes: ["4x6" as const], printsPerSession: 2, sheetsLoaded: 100, travelMin: 40 },
+            ...{
+              ...booking,
+              printSizes: ["4x6" as const],
+              printsPerSession: 2,
+              sheetsLoaded: 100,
+              travelMin: 40,
+            },
             power: aPowerPlan({
               ...{ volts: 230, breakerA: 6, cord: { lengthM: 40, size: "1 mm2" } },
               loads: [
@@ -30,7 +39,12 @@ export function settingUp(): StubState {
             promisedAtMs: at("16:45"),
           }
         : booking.bookingId === "booking-thistle"
-          ? { ...booking, attendant: "Ama Quill", openAtMs: at("22:00") + hourMs, closeAtMs: at("24:00") + hourMs }
+          ? {
+              ...booking,
+              attendant: "Ama Quill",
+              openAtMs: at("22:00") + hourMs,
+              closeAtMs: at("24:00") + hourMs,
+            }
           : booking,
     ),
     ticks: [

@@ -24,7 +24,17 @@ const sizes: readonly Size[] = [
 ];
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
-  ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn, settingUp },
+  ...{
+    nothingConnected,
+    allWell,
+    watched,
+    paperAlerts,
+    oneWrong,
+    onFire,
+    inTheSun,
+    justSwitchedOn,
+    settingUp,
+  },
 };
 
 const views: readonly View[] = [

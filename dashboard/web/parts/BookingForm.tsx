@@ -62,11 +62,7 @@ export function BookingForm(props: {
   return (
     <form onSubmit={(event) => void submit(event)}>
       <h2 ref={heading} tabIndex={-1}>
-        {booking === null
-          ? words.new
-          : isCopy
-            ? words.copied(booking.client)
-            : words.changed(booking.client)}
+        {booking === null ? words.new : isCopy ? words.copied(booking.client) : words.changed(booking.client)}
       </h2>
       <Choice
         name="boothId"

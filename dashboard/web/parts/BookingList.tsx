@@ -131,12 +131,7 @@ function Entry({ booking, booths, change, copy, changed }: BookingListProps & { 
             {words.checks}
           </a>
         )}
-        <button
-          type="button"
-          class="btn"
-          aria-expanded={isPlanOpen}
-          onClick={() => setPlanOpen(!isPlanOpen)}
-        >
+        <button type="button" class="btn" aria-expanded={isPlanOpen} onClick={() => setPlanOpen(!isPlanOpen)}>
           {words.plan}
         </button>
         {isPast && (

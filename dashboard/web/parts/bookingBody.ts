@@ -15,10 +15,7 @@ type Kept = { horizon: Standing["horizon"]; units: Units; plan: PlanPart | null 
  * the place; a close that is not after the opening is on the next day. What cannot be read is sent as null,
  * for the dashboard to refuse by its field. What the form does not ask for is `kept` as it was.
  */
-export function bookingBody(
-  written: Written,
-  kept: Kept = { horizon: [], units: "metric", plan: null },
-) {
+export function bookingBody(written: Written, kept: Kept = { horizon: [], units: "metric", plan: null }) {
   const zone = written.text("zone");
   const date = written.text("date");
   const [open, close] = [written.text("openAtMs"), written.text("closeAtMs")];

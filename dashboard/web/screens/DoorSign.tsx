@@ -39,11 +39,7 @@ export function DoorSign({ bookingId }: { bookingId: string }) {
           <div class="noprint">
             <label class="field">
               <b>{words.rules}</b>
-              <textarea
-                rows={8}
-                value={rules}
-                onInput={(event) => setRules(event.currentTarget.value)}
-              />
+              <textarea rows={8} value={rules} onInput={(event) => setRules(event.currentTarget.value)} />
             </label>
             <div class="row">
               <button type="button" class="btn main" onClick={() => window.print()}>

@@ -65,7 +65,12 @@ function List({ plan, again }: { plan: PlanView; again: () => void }) {
       <section class="sheet">
         <ul class="load">
           {loadOut.map((line) => (
-            <Line key={line.check} line={line} format={format} tick={(isDone) => void tick(line.check, isDone)} />
+            <Line
+              key={line.check}
+              line={line}
+              format={format}
+              tick={(isDone) => void tick(line.check, isDone)}
+            />
           ))}
         </ul>
       </section>

@@ -40,7 +40,11 @@ export function RunSheet() {
           />
           <section class="sheet">
             {edited === null ? (
-              <button type="button" class="btn main" onClick={() => setEdited({ booking: null, isCopy: false })}>
+              <button
+                type="button"
+                class="btn main"
+                onClick={() => setEdited({ booking: null, isCopy: false })}
+              >
                 {words.add}
               </button>
             ) : (

@@ -73,7 +73,7 @@ describe("the body of a booking", () => {
 
   it("keeps what the longer form has not asked for, and clears what was emptied in it", () => {
     const plan = { ...nothingPlanned, printsPerSession: 3, notes: "by the gate", power: aPowerPlan() };
-    const kept = { horizon: [], units: "metric", plan } as const;
+    const kept = { horizon: [], units: "metric" as const, plan };
     expect(bookingBody(written(), kept)).toMatchObject(plan);
     expect(bookingBody(written({ printsPerSession: "" }), kept)).toMatchObject({
       ...{ printsPerSession: null, notes: "", power: null },
@@ -109,7 +109,7 @@ describe("the body of a booking", () => {
       ...{ "power.cord.lengthM": "100", "power.cord.size": "14 AWG" },
       ...{ "load.0.what": "Printer", "load.0.watts": "400", "load.1.what": "Lights", "load.3.watts": "90" },
     };
-    const kept = { horizon: [], units: "us", plan: null } as const;
+    const kept = { horizon: [], units: "us" as const, plan: null };
     expect(bookingInput.parse(bookingBody(written(fields), kept)).power).toEqual({
       ...{ source: "mains", volts: 120, breakerA: 20, batteryWh: null },
       cord: { lengthM: 30.48, size: "14 AWG" },

@@ -81,13 +81,10 @@ describe.skipIf(!isBuilt)("the weight of the built pages, gzipped script", () =>
 
   const screens = ["RunSheet", "SetUp", "SignIn", "FirstRun", "Checks", "LoadOut", "DoorSign"];
 
-  it.each(screens.map((name) => `screens/${name}.tsx`))(
-    "is at most 30 kB more for %s",
-    (screen) => {
-      const more = kilobytes(scriptsOf(...today, screen)) - kilobytes(scriptsOf(...today));
-      expect(more).toBeLessThanOrEqual(30);
-    },
-  );
+  it.each(screens.map((name) => `screens/${name}.tsx`))("is at most 30 kB more for %s", (screen) => {
+    const more = kilobytes(scriptsOf(...today, screen)) - kilobytes(scriptsOf(...today));
+    expect(more).toBeLessThanOrEqual(30);
+  });
 
   it("keeps Chart.js out of all that comes before a booth's page", () => {
     const hasChartJs = (file: string) => readFileSync(join(builtPages, file), "utf8").includes("chartArea");

@@ -14,7 +14,9 @@ const note = (over: Partial<OpeningCheck>) => checkText(aCheck(over), format).no
 
 describe("a line of the checks", () => {
   it("says what was found when it is well, and what to do when it is not", () => {
-    expect(note({ check: "paper", state: "seen", figures: { sheetsLeft: 300 } })).toBe("300 sheets on the roll");
+    expect(note({ check: "paper", state: "seen", figures: { sheetsLeft: 300 } })).toBe(
+      "300 sheets on the roll",
+    );
     expect(note({ check: "printerAnswers", state: "toDo", details: ["cover-open"] })).toMatch(
       /^Cover open|^The cover is open|open.*\. Check its cable/i,
     );

@@ -83,7 +83,10 @@ inChromium("the plan in Chromium, on a phone", () => {
     await page.goto(`${stub.origin}/run-sheet/booking-juniper/door-sign`);
     await page.getByLabel("Lines on the sign, one each").fill("At most four people\n\nNo drinks inside");
     await page.emulateMedia({ media: "print" });
-    expect(await page.locator(".sign li").allInnerTexts()).toEqual(["At most four people", "No drinks inside"]);
+    expect(await page.locator(".sign li").allInnerTexts()).toEqual([
+      "At most four people",
+      "No drinks inside",
+    ]);
     expect(await page.getByLabel("Lines on the sign, one each").isVisible()).toBe(false);
   });
 
@@ -104,7 +107,12 @@ inChromium("the plan in Chromium, on a phone", () => {
     const [{ method, address, body } = { method: "", address: "", body: null }] = stub.asked;
     expect([method, address]).toEqual(["POST", "/api/bookings"]);
     const [before] = stub.state.bookings.filter(({ bookingId }) => bookingId === "booking-juniper");
-    expect(body).toMatchObject({ client: "Fern and Rowan", notes: before?.notes, power: before?.power, eventId: null });
+    expect(body).toMatchObject({
+      client: "Fern and Rowan",
+      notes: before?.notes,
+      power: before?.power,
+      eventId: null,
+    });
     expect((body as { openAtMs: number }).openAtMs - (before?.openAtMs ?? NaN)).toBe(14 * 86_400_000);
   });
 });

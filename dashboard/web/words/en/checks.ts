@@ -19,7 +19,9 @@ export const checks = {
   promised: (at: string) => `It was promised to stand ready by ${at}.`,
   counted: (done: number, all: number) => `${done} of ${all} are checked.`,
   notSeen: (n: number) =>
-    n === 0 ? "" : `${capital(numberWord(n))} cannot be seen here: ${n === 1 ? "a look" : "a look each"} settles it.`,
+    n === 0
+      ? ""
+      : `${capital(numberWord(n))} cannot be seen here: ${n === 1 ? "a look" : "a look each"} settles it.`,
   lists: { toDo: "To do", notSeen: "Not possible to see here", seen: "Checked" },
   seenNote: "What is marked Seen was seen by the booth; nobody needs to press anything.",
   state: {
@@ -104,10 +106,16 @@ export const checkLines: Record<CheckName, { name: string; how: string }> = {
     name: "White balance on a grey card",
     how: "Under the lights of the evening, at the place of the guests.",
   },
-  temperature: { name: "Not too warm for the printer", how: "Shade, a fan or an open door, before it is used." },
+  temperature: {
+    name: "Not too warm for the printer",
+    how: "Shade, a fan or an open door, before it is used.",
+  },
   dewPoint: { name: "Nothing sweats", how: "Let what came in cold stand before it is switched on." },
   rulesPosted: { name: "Hours and rules posted", how: "The door sign is on the run sheet, to print." },
-  testAlert: { name: "An alert reaches somebody", how: "Send yourself one, with the phone as it will be tonight." },
+  testAlert: {
+    name: "An alert reaches somebody",
+    how: "Send yourself one, with the phone as it will be tonight.",
+  },
 };
 
 /** What was found, with its figures. */
@@ -117,7 +125,8 @@ export const found = {
   sheets: (n: string) => `${n} sheets on the roll`,
   asked: (n: string) => `about ${n} sheets; please look`,
   enough: (usual: string, most: string) => `about ${usual} needed, ${most} on the worst of ten evenings`,
-  short: (needed: string, spares: string) => `${needed} rolls beside the loaded one are needed, ${spares} are here`,
+  short: (needed: string, spares: string) =>
+    `${needed} rolls beside the loaded one are needed, ${spares} are here`,
   shortUnknown: (needed: string) => `${needed} rolls beside the loaded one are needed`,
   spares: (n: number) =>
     n === 0 ? "The plan has none." : n === 1 ? "The plan has one." : `The plan has ${numberWord(n)}.`,
@@ -137,8 +146,10 @@ export const found = {
   reached: (who: string, way: string) => `${who}, by ${way}`,
   pitches: (n: string) => `it took ${n} lengths of 4x6`,
   planned: (sizes: string) => `planned: ${sizes}`,
-  ways: { push: "push", email: "e-mail", webhook: "a call to another program", page: "the open page" } as Record<
-    string,
-    string
-  >,
+  ways: {
+    push: "push",
+    email: "e-mail",
+    webhook: "a call to another program",
+    page: "the open page",
+  } as Record<string, string>,
 };

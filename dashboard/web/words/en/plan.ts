@@ -82,10 +82,11 @@ export const powerWords = {
   batteryShort: "That is less than the open hours and an hour to set up.",
   caution:
     "Advice only. Local codes and a licensed person decide; the venue says which outlet is for you. Outdoors, only by an outlet with a residual-current (GFCI) breaker, and a generator runs outside, far from every opening.",
-  source: { mains: "An outlet of the venue", generator: "A generator", battery: "A battery" } satisfies Record<
-    PowerPlan["source"],
-    string
-  >,
+  source: {
+    mains: "An outlet of the venue",
+    generator: "A generator",
+    battery: "A battery",
+  } satisfies Record<PowerPlan["source"], string>,
 };
 
 export const planForm = {
@@ -125,7 +126,8 @@ export const planForm = {
 export const loadOutWords = {
   title: "What goes into the van",
   asking: "Making the list.",
-  toLoad: (n: number) => (n === 1 ? "One thing is still to load." : `${capital(numberWord(n))} things are still to load.`),
+  toLoad: (n: number) =>
+    n === 1 ? "One thing is still to load." : `${capital(numberWord(n))} things are still to load.`,
   allIn: "All of it is in the van.",
   back: "Run sheet",
   print: "Print the list",
