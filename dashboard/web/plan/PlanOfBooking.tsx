@@ -89,7 +89,7 @@ function Parts({ plan, format }: { plan: PlanView; format: Format }) {
 
 function Rolls({ rolls, format }: { rolls: RollsToBring; format: Format }) {
   const { bring, forEvening, kitSheets, wasteSheets, loadedSheets, short, basis, pastEvenings } = rolls;
-  const { count } = format;
+  const count = (n: number) => format.count(n);
   return (
     <>
       <p>

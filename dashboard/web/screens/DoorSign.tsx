@@ -54,7 +54,8 @@ export function DoorSign({ bookingId }: { bookingId: string }) {
 }
 
 function Sign({ plan: { booking }, rules }: { plan: PlanView; rules: string }) {
-  const { clock } = formatIn(booking.zone, units.value);
+  const format = formatIn(booking.zone, units.value);
+  const clock = (atMs: number) => format.clock(atMs);
   const pauses = booking.breaks.map(({ fromAtMs, toAtMs }) => `${clock(fromAtMs)} – ${clock(toAtMs)}`);
   const lines = rules.split("\n").filter((line) => line.trim() !== "");
   return (

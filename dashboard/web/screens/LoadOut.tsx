@@ -45,7 +45,7 @@ function List({ plan, again }: { plan: PlanView; again: () => void }) {
   const tick = async (check: string, isDone: boolean) => {
     if ((await say({ kind: "check", check, isDone })) !== null) again();
   };
-  const { day, clock } = format;
+  const { openAtMs, closeAtMs } = booking;
   return (
     <>
       <div class="verdict">
@@ -58,7 +58,7 @@ function List({ plan, again }: { plan: PlanView; again: () => void }) {
           {booking.place !== "" && ` · ${booking.place}`}
         </p>
         <p class="small">
-          {words.when(day(booking.openAtMs), clock(booking.openAtMs), clock(booking.closeAtMs))}
+          {words.when(format.day(openAtMs), format.clock(openAtMs), format.clock(closeAtMs))}
         </p>
       </div>
       <FormRefusal refusal={refusal} shown={[]} />
