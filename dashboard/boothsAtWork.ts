@@ -46,6 +46,8 @@ export type KnownBooth = {
   readonly settings: Booth;
   readonly bookings: readonly Booking[];
   readonly forecast: OutlookMemo | null;
+  /** As its page shows it; null before the first step. */
+  readonly view: BoothView | null;
 };
 
 /** All booths of this dashboard, each kept up to this moment. */
@@ -106,6 +108,7 @@ class BoothAtWork {
   #mustCountAside = true;
   #newItems: StoredItem[] = [];
   #published: Published | null = null;
+  #view: BoothView | null = null;
   #gathering: NodeJS.Timeout | null = null;
   #step: Promise<void> = Promise.resolve();
 
@@ -125,7 +128,7 @@ class BoothAtWork {
     if (this.#run === null || this.#plan === null) return null;
     const { booth: settings, bookings } = this.#plan;
     const forecast = this.#run.lookedAhead?.memo ?? null;
-    return { state: this.#run.timeline.state, settings, bookings, forecast };
+    return { state: this.#run.timeline.state, settings, bookings, forecast, view: this.#view };
   }
 
   add(newItems: readonly StoredItem[], keptAside: number): void {
@@ -171,6 +174,7 @@ class BoothAtWork {
     };
     const { run, view } = await advanceBooth(this.#run, inputs, world);
     this.#run = run;
+    this.#view = view;
     this.#publish(view, atMs);
   }
 

@@ -19,10 +19,12 @@ import { openLive } from "./live/openLive.ts";
 import type { CallOutOptions } from "./notify/callOut.ts";
 import { openNotifier } from "./notify/openNotifier.ts";
 import type { HttpSurroundings } from "./http/surroundings.ts";
+import { checksOfBooking, planOfBooking } from "./planOfBooking.ts";
 import { replayBooking } from "./replayBooking.ts";
 import { openStore, type Store } from "./store/openStore.ts";
 import { secretHash } from "./store/secretHash.ts";
 import { openSqlite } from "./store/sqlite.ts";
+import { swapBooth } from "./swapBooth.ts";
 import { whyNotBox } from "./whyNotBox.ts";
 
 /** Silence and forecasts move without a word from anybody: so often they are looked at. */
@@ -106,6 +108,9 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     alertStories: (boothIds, fromAtMs, atMs) => alertStories(store, boothIds, fromAtMs, atMs),
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
     replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
+    planOf: (bookingId, atMs) => planOfBooking({ store, evenings, booths }, bookingId, atMs),
+    checksOf: (bookingId, atMs) => checksOfBooking({ store, booths }, bookingId, atMs),
+    swapBooth: (swap) => swapBooth({ store, booths, makeId }, swap),
     async eveningOf(boothId, atMs) {
       const known = booths.knownOf(boothId);
       return known && boothEvening({ store, evenings }, known, atMs);

@@ -1,4 +1,4 @@
-import type { BookingInput } from "@boothward/shared-types";
+import { nothingPlanned, type BookingInput } from "@boothward/shared-types";
 import * as z from "zod";
 import { anyAnswer, type DashboardApi } from "./dashboardApi.ts";
 import type { Day, DayBooth } from "./day.ts";
@@ -69,7 +69,7 @@ function bookingFor(boothId: string, { booking }: DayBooth, venue: Venue, nowMs:
     sheetsLoaded,
     spareRolls,
     attendant,
-    printSizes: [],
     standing,
+    ...nothingPlanned,
   };
 }

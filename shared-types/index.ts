@@ -6,6 +6,8 @@ export * from "./frames.ts";
 export * from "./item.ts";
 export * from "./notices.ts";
 export * from "./pairing.ts";
+export * from "./planView.ts";
+export * from "./power.ts";
 export * from "./replayView.ts";
 export * from "./site.ts";
 export * from "./view.ts";

@@ -1,8 +1,10 @@
+import type { Booking } from "@boothward/shared-types";
 import type { BookedTime } from "../booth/bookingWindows.ts";
 import type { BoothState } from "../booth/boothState.ts";
 import { finishedSessions } from "../booth/finishedSessions.ts";
 import { printingStops } from "../booth/printingStops.ts";
 import type { DemandInput, PastEvening } from "./demand/demandInput.ts";
+import { plannedSheets } from "./plannedSheets.ts";
 
 /** The parts of a booth's state that demand is forecast from. */
 export type DemandFacts = Pick<BoothState, "bins" | "counts" | "printing" | "agent">;
@@ -13,14 +15,21 @@ export function demandInputOf(
   booking: BookedTime,
   past: readonly PastEvening[],
 ): DemandInput {
-  const { bookingId, openAtMs, closeAtMs, guests, eventKind, sheetsLoaded, fromAtMs, toAtMs } = booking;
+  const { fromAtMs, toAtMs } = booking;
+  const planned = plannedDemand(booking, past);
   return {
-    plan: {
-      ...{ key: bookingId, openAtMs, closeAtMs, guests, eventKind, sheetsLoaded },
-      sheetsPerSession: null,
-    },
-    past,
+    ...planned,
     sessions: finishedSessions(state, { fromAtMs, toAtMs, booking }),
-    stops: printingStops(state),
+    stops: [...printingStops(state), ...planned.stops],
+  };
+}
+
+/** The same before anything has happened. Its breaks are stretches in which nobody can print. */
+export function plannedDemand(booking: Booking, past: readonly PastEvening[]): DemandInput {
+  const { bookingId, openAtMs, closeAtMs, guests, eventKind, sheetsLoaded, breaks } = booking;
+  const sheetsPerSession = plannedSheets(booking);
+  return {
+    plan: { key: bookingId, openAtMs, closeAtMs, guests, eventKind, sheetsLoaded, sheetsPerSession },
+    ...{ past, sessions: [], stops: breaks },
   };
 }

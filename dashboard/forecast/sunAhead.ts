@@ -1,4 +1,4 @@
-import type { SunStretch } from "@boothward/shared-types";
+import type { Booking, SunStretch } from "@boothward/shared-types";
 import type { BookedTime } from "../booth/bookingWindows.ts";
 import type { BoothSettings } from "../booth/boothSettings.ts";
 import { frameOf, sunSiteOf } from "./boothSite.ts";
@@ -23,13 +23,17 @@ export function sunAheadOf(
 ): SunMemo | null {
   if (booking === null) return null;
   if (before !== null && before.settings === settings && isSameDay(before.booking, booking)) return before;
+  return { settings, booking, sun: sunOfBooking(booking, settings) };
+}
+
+/** The same, without a memo. */
+export function sunOfBooking(booking: Booking, settings: BoothSettings): SunStretch[] | null {
   const frame = frameOf(settings, booking);
   const site = sunSiteOf(booking);
-  if (frame === null || site === null) return { settings, booking, sun: null };
+  if (frame === null || site === null) return null;
   const { fromMs, toMs } = localDay(booking.openAtMs, booking.zone);
   const stretches = sunOnPrinter(frame, site, { fromMs, toMs: Math.max(toMs, booking.closeAtMs) });
-  const sun = stretches.map((stretch) => ({ fromAtMs: stretch.fromMs, toAtMs: stretch.toMs }));
-  return { settings, booking, sun };
+  return stretches.map((stretch) => ({ fromAtMs: stretch.fromMs, toAtMs: stretch.toMs }));
 }
 
 function isSameDay(a: BookedTime, b: BookedTime): boolean {

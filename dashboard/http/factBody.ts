@@ -22,6 +22,7 @@ export const factBody = z.discriminatedUnion("kind", [
   }),
   z.object({ kind: z.literal("readiness"), to: z.enum(readiness.options), atMs }),
   z.object({ kind: z.literal("extended"), bookingId: z.string().min(1).max(80), closeAtMs: z.int() }),
+  z.object({ kind: z.literal("check"), check: z.string().trim().min(1).max(60), isDone: z.boolean(), atMs }),
   z.object({ kind: z.literal("takenBack"), bootId: z.string().min(1).max(80), seq: z.int().min(1) }),
 ]);
 export type FactBody = z.infer<typeof factBody>;

@@ -15,13 +15,14 @@ import { peopleRoutes } from "./people.ts";
 import { reachRoutes } from "./reachRoutes.ts";
 import { settingRoutes } from "./settingRoutes.ts";
 import { testAlertRoutes } from "./testAlertRoutes.ts";
+import { planRoutes } from "./planRoutes.ts";
 import { deviceOf } from "./deviceOf.ts";
 import type { Route } from "./route.ts";
 import { signedIn } from "./signedIn.ts";
 import { signInCookie, tokenIn } from "./signInCookie.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
 
-/** The longest form is a booking's, about 1 kB. */
+/** The longest form is a booking's, a few kB with its power plan and notes. */
 const mostBodyBytes = 32 * 1024;
 const tryWindowMs = 10 * 60_000;
 
@@ -54,6 +55,7 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
     ...reachRoutes(with_),
     ...testAlertRoutes(with_),
     ...settingRoutes(with_),
+    ...planRoutes(with_),
   ]))
     addPath(app, path, routes, with_, isHttps);
   app.use("/api", (_request, response) => void send(response, noSuchAddress, isHttps));

@@ -1,8 +1,11 @@
 import type {
   AlertStory,
+  Booking,
   BoothBox,
   BoothEvening,
+  ChecksView,
   Clock,
+  PlanView,
   ReplayView,
   StoredItem,
 } from "@boothward/shared-types";
@@ -13,6 +16,27 @@ import type { Notifier } from "../notify/openNotifier.ts";
 import type { Store } from "../store/openStore.ts";
 import type { AfterSaying, SaidToAlert } from "../alerts/answerAlert.ts";
 import type { Passwords } from "./passwordHash.ts";
+
+/** Another booth takes over an event from an instant on. */
+export type Swap = {
+  readonly bookingId: string;
+  readonly toBoothId: string;
+  readonly atMs: number;
+  readonly saidAtMs: number;
+  readonly by: string;
+};
+
+/** Why it cannot; `busy`: the other booth is at that client then. */
+export type NoSwap =
+  | { readonly refused: "noSuchBooking" | "noSuchBooth" | "sameBooth" | "notWithin" }
+  | { readonly refused: "busy"; readonly client: string };
+
+/** The booking that ends, the one that goes on, and the facts that were made. */
+export type Swapped = {
+  readonly ended: Booking;
+  readonly begun: Booking;
+  readonly facts: readonly StoredItem[];
+};
 
 /** What the HTTP side works with. */
 export type HttpSurroundings = {
@@ -34,6 +58,11 @@ export type HttpSurroundings = {
   readonly eveningOf: (boothId: string, atMs: number) => Promise<BoothEvening | null>;
   /** How the forecast would have done at a booking that is over; a word where there is nothing to replay. */
   readonly replayOf: (bookingId: string, atMs: number) => Promise<ReplayView | "noSuchBooking" | "notOver">;
+  /** What follows from a booking as it is planned; null: no such booking. */
+  readonly planOf: (bookingId: string, atMs: number) => Promise<PlanView | null>;
+  /** The opening checks of a booking; null: no such booking. */
+  readonly checksOf: (bookingId: string, atMs: number) => Promise<ChecksView | null>;
+  readonly swapBooth: (swap: Swap) => Promise<Swapped | NoSwap>;
   /** What about a booth's walls, openings and printer cannot be; null: nothing. */
   readonly whyNotBox: (box: BoothBox) => { readonly field: string; readonly sentence: string } | null;
   /** A booth or its plan was changed, or it is new. */

@@ -1,5 +1,7 @@
-import { bookingInput, type Booking, type BookingInput } from "@boothward/shared-types";
+import { bookingInput, type Booking, type BookingInput, type StoredItem } from "@boothward/shared-types";
 import type { Kysely } from "kysely";
+import { insertAtDashboard } from "./boothItems.ts";
+import { addToPasses } from "./passes.ts";
 import type { BookingRow, Tables } from "./tables.ts";
 
 /** The plan: which booth is where, when. */
@@ -38,15 +40,7 @@ export function bookings(db: Kysely<Tables>) {
     },
 
     /** Adds the booking, or changes the one with its id. */
-    async save({ bookingId, ...plan }: Booking): Promise<void> {
-      const { boothId, openAtMs, closeAtMs } = plan;
-      const columns = { boothId, openAtMs, closeAtMs, plan: JSON.stringify(plan) };
-      await db
-        .insertInto("booking")
-        .values({ bookingId, ...columns })
-        .onConflict((conflict) => conflict.column("bookingId").doUpdateSet(columns))
-        .execute();
-    },
+    save: (booking: Booking) => saveOn(db, booking),
 
     async byId(bookingId: string): Promise<Booking | null> {
       const row = await db
@@ -58,23 +52,67 @@ export function bookings(db: Kysely<Tables>) {
     },
 
     /** A booking of the same booth whose open hours overlap these; two that touch do not. */
-    async overlapping(plan: BookingInput, butBookingId: string | null): Promise<Booking | null> {
-      const rows = await db
-        .selectFrom("booking")
-        .selectAll()
-        .where("boothId", "=", plan.boothId)
-        .where("openAtMs", "<", plan.closeAtMs)
-        .where("closeAtMs", ">", plan.openAtMs)
-        .where("bookingId", "!=", butBookingId ?? "")
-        .limit(1)
-        .execute();
-      return rows[0] === undefined ? null : bookingOf(rows[0]);
+    overlapping: (plan: BookingInput, butBookingId: string | null) => overlappingOn(db, plan, butBookingId),
+
+    /**
+     * Lets one booking end and another begin for the same event: both are written, or neither where the other booth is
+     * at another event then. Passes of the one hold for both; a close that a fact had moved is moved by another.
+     */
+    swap({ ended, begun, saidAtMs, by, isExtended }: SwapToStore) {
+      return db.transaction().execute(async (trx) => {
+        const busyWith = await overlappingOn(trx, begun, ended.bookingId);
+        if (busyWith !== null) return { busyWith };
+        await saveOn(trx, ended);
+        await saveOn(trx, begun);
+        await addToPasses(trx, ended.bookingId, begun.bookingId);
+        if (!isExtended) return { facts: [] };
+        const { bookingId, closeAtMs } = ended;
+        const fact = { kind: "extended", bookingId, closeAtMs, by } as const;
+        const times = { atMs: saidAtMs, saidAtMs };
+        const facts: StoredItem[] = [await insertAtDashboard(trx, ended.boothId, fact, times)];
+        return { facts };
+      });
     },
 
     async remove(bookingId: string): Promise<void> {
       await db.deleteFrom("booking").where("bookingId", "=", bookingId).execute();
     },
   };
+}
+
+type SwapToStore = {
+  readonly ended: Booking;
+  readonly begun: Booking;
+  readonly saidAtMs: number;
+  readonly by: string;
+  readonly isExtended: boolean;
+};
+
+async function saveOn(db: Kysely<Tables>, { bookingId, ...plan }: Booking): Promise<void> {
+  const { boothId, openAtMs, closeAtMs } = plan;
+  const columns = { boothId, openAtMs, closeAtMs, plan: JSON.stringify(plan) };
+  await db
+    .insertInto("booking")
+    .values({ bookingId, ...columns })
+    .onConflict((conflict) => conflict.column("bookingId").doUpdateSet(columns))
+    .execute();
+}
+
+async function overlappingOn(
+  db: Kysely<Tables>,
+  plan: BookingInput,
+  butBookingId: string | null,
+): Promise<Booking | null> {
+  const rows = await db
+    .selectFrom("booking")
+    .selectAll()
+    .where("boothId", "=", plan.boothId)
+    .where("openAtMs", "<", plan.closeAtMs)
+    .where("closeAtMs", ">", plan.openAtMs)
+    .where("bookingId", "!=", butBookingId ?? "")
+    .limit(1)
+    .execute();
+  return rows[0] === undefined ? null : bookingOf(rows[0]);
 }
 
 function bookingOf({ bookingId, plan }: BookingRow): Booking {

@@ -101,21 +101,7 @@ export function boothItems(db: Kysely<Tables>) {
       fact: DashboardFact,
       { atMs, saidAtMs }: { readonly atMs: number; readonly saidAtMs: number },
     ): Promise<StoredItem> {
-      return db.transaction().execute(async (trx) => {
-        const last = await trx
-          .selectFrom("fact")
-          .select(sql<number | null>`max("seq")`.as("seq"))
-          .where("agentId", "=", dashboardName)
-          .executeTakeFirst();
-        const seq = (last?.seq ?? 0) + 1;
-        const item = { ...fact, class: "fact" as const, seq, atMs, monoMs: 0, source: dashboardName };
-        const entry = {
-          ...{ agentId: dashboardName, bootId: dashboardName, boothId, receivedAtMs: saidAtMs },
-          ...{ item, atMs, read: { as: "known" as const, item } },
-        };
-        await trx.insertInto("fact").values(factRow(entry)).execute();
-        return { ...item, boothId, bootId: dashboardName, receivedAtMs: saidAtMs };
-      });
+      return db.transaction().execute((trx) => insertAtDashboard(trx, boothId, fact, { atMs, saidAtMs }));
     },
 
     /** The kind of one fact of the booth; null: there is none of that name. */
@@ -154,6 +140,28 @@ export function boothItems(db: Kysely<Tables>) {
       return Number(row.items);
     },
   };
+}
+
+/** The same within a transaction that writes more. */
+export async function insertAtDashboard(
+  trx: Kysely<Tables>,
+  boothId: string,
+  fact: DashboardFact,
+  { atMs, saidAtMs }: { readonly atMs: number; readonly saidAtMs: number },
+): Promise<StoredItem> {
+  const last = await trx
+    .selectFrom("fact")
+    .select(sql<number | null>`max("seq")`.as("seq"))
+    .where("agentId", "=", dashboardName)
+    .executeTakeFirst();
+  const seq = (last?.seq ?? 0) + 1;
+  const item = { ...fact, class: "fact" as const, seq, atMs, monoMs: 0, source: dashboardName };
+  const entry = {
+    ...{ agentId: dashboardName, bootId: dashboardName, boothId, receivedAtMs: saidAtMs },
+    ...{ item, atMs, read: { as: "known" as const, item } },
+  };
+  await trx.insertInto("fact").values(factRow(entry)).execute();
+  return { ...item, boothId, bootId: dashboardName, receivedAtMs: saidAtMs };
 }
 
 type Row = Pick<FactRow | ReadingRow, "atMs" | "receivedAtMs" | "boothId" | "bootId" | "body">;

@@ -151,6 +151,16 @@ export function passes(db: Kysely<Tables>) {
 }
 
 type Entered = { readonly passId: string; readonly name: string; readonly endsAtMs: number };
+/** Who may see one booking may see the other from now on. */
+export async function addToPasses(trx: Kysely<Tables>, bookingId: string, moreId: string): Promise<void> {
+  const rows = await trx.selectFrom("pass").select(["passId", "bookingIds"]).execute();
+  for (const { passId, bookingIds } of rows) {
+    const ids = idList.parse(JSON.parse(bookingIds));
+    if (!ids.includes(bookingId)) continue;
+    const more = JSON.stringify([...ids, moreId]);
+    await trx.updateTable("pass").set({ bookingIds: more }).where("passId", "=", passId).execute();
+  }
+}
 
 type Entering = {
   readonly passTokenHash: string;

@@ -15,6 +15,9 @@ const Alerts = later(() => import("./screens/Alerts.tsx").then((file) => file.Al
 const Join = later(() => import("./screens/Join.tsx").then((file) => file.Join), WaitingPage);
 const Heard = later(() => import("./screens/Heard.tsx").then((file) => file.Heard), WaitingPage);
 const RunSheet = later(() => import("./screens/RunSheet.tsx").then((file) => file.RunSheet), WaitingPage);
+const Checks = later(() => import("./screens/Checks.tsx").then((file) => file.Checks), WaitingPage);
+const LoadOut = later(() => import("./screens/LoadOut.tsx").then((file) => file.LoadOut), WaitingPage);
+const DoorSign = later(() => import("./screens/DoorSign.tsx").then((file) => file.DoorSign), WaitingPage);
 const SetUp = later(() => import("./screens/SetUp.tsx").then((file) => file.SetUp), WaitingPage);
 const SignIn = later(() => import("./screens/SignIn.tsx").then((file) => file.SignIn), WaitingPage);
 const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => file.FirstRun), WaitingPage);
@@ -48,6 +51,12 @@ function Screen({ route }: { route: Route }) {
       return <Heard />;
     case "booth":
       return <Booth key={route.boothId} boothId={route.boothId} />;
+    case "checks":
+      return <Checks key={route.boothId} boothId={route.boothId} />;
+    case "loadOut":
+      return <LoadOut key={route.bookingId} bookingId={route.bookingId} />;
+    case "doorSign":
+      return <DoorSign key={route.bookingId} bookingId={route.bookingId} />;
     case "runSheet":
       return <RunSheet />;
     case "setUp":

@@ -1,4 +1,4 @@
-import { noStanding, type Booking } from "@boothward/shared-types";
+import { noStanding, nothingPlanned, type Booking } from "@boothward/shared-types";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import {
   aBookingView,
@@ -236,8 +236,8 @@ function bookingOf(plan: Plan): Booking {
     sheetsLoaded: plan.start,
     spareRolls: 1,
     attendant: plan.attendant,
-    printSizes: [],
     standing: noStanding,
+    ...nothingPlanned,
   };
 }
 
@@ -269,6 +269,8 @@ export function stateOf(nowMs: number, booths: readonly BoothView[]): StubState 
     ),
     signedIn: { name: "Ama Quill", role: "owner" },
     ...noPeople(),
+    ticks: [],
+    setUp: {},
     isFirstRun: false,
   };
 }

@@ -1,9 +1,11 @@
 import type { ServerResponse } from "node:http";
-import type { Booking, BoothBox, Role } from "@boothward/shared-types";
+import type { Booking, BoothBox, Role, Tick } from "@boothward/shared-types";
 import type { ReplayView } from "@boothward/shared-types/replayView";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
+import type { SetUpFacts } from "../../dashboard/planning/setUpFacts.ts";
 import { answerPeople } from "./stubPeople.ts";
 import type { PeopleState } from "./stubPeople.ts";
+import { stubChecks, stubPlan, stubSaid } from "./stubPlan.ts";
 
 /** A booth as Set-up lists it. */
 export type BoothEntry = {
@@ -26,6 +28,10 @@ export type StubState = {
   /** How the forecast would have done, by booking. */
   replays: readonly ReplayView[];
   signedIn: { name: string; role: Role } | null;
+  /** What was ticked, by the name of its line. */
+  ticks: readonly (readonly [check: string, tick: Tick])[];
+  /** What was seen while a booth is set up. */
+  setUp: Partial<SetUpFacts>;
   isFirstRun: boolean;
 } & PeopleState;
 
@@ -81,7 +87,16 @@ export function answerApi(
         whatIfs: [],
       },
     );
-  if (address.endsWith("/facts")) return say({ bootId: "person", seq: 7, atMs: state.nowMs });
+  if (address.endsWith("/facts")) {
+    stubSaid(state, body);
+    return say({ bootId: "person", seq: 7, atMs: state.nowMs });
+  }
+  const planned = /^\/api\/bookings\/([^/]+)\/(plan|checks)$/.exec(address);
+  if (planned !== null) {
+    const [, bookingId = "", part] = planned;
+    const found = part === "plan" ? stubPlan(state, bookingId) : stubChecks(state, bookingId);
+    return found === null ? answerJson(response, 404, notKnown) : say(found);
+  }
   const replayed = /^\/api\/bookings\/([^/]+)\/replay$/.exec(address);
   if (replayed !== null) {
     const found = state.replays.find((each) => each.bookingId === replayed[1]);

@@ -3,6 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
 import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
 import { attending, storied } from "./peopleScenes.ts";
+import { settingUp } from "./planScenes.ts";
 import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
@@ -25,11 +26,24 @@ const sizes: readonly Size[] = [
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
   ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
-  ...{ storied, attending },
+  ...{ storied, attending, settingUp },
 };
 
 const views: readonly View[] = [
   { name: "today", address: "/" },
+  { name: "checks", address: "/booths/juniper/checks", scenes: ["settingUp"] },
+  { name: "load-out", address: "/run-sheet/booking-juniper/load-out", scenes: ["settingUp"] },
+  {
+    ...{ name: "load-out-printed", address: "/run-sheet/booking-juniper/load-out" },
+    ...{ scenes: ["settingUp"], isPrinted: true },
+  },
+  { name: "door-sign", address: "/run-sheet/booking-juniper/door-sign", scenes: ["settingUp"] },
+  {
+    ...{ name: "door-sign-printed", address: "/run-sheet/booking-juniper/door-sign" },
+    ...{ scenes: ["settingUp"], isPrinted: true },
+  },
+  { name: "plan", address: "/run-sheet", scenes: ["settingUp"], prepare: openBookingPlan },
+  { name: "plan-form", address: "/run-sheet", scenes: ["settingUp"], prepare: openPlanForm },
   { name: "booth-thistle", address: "/booths/thistle" },
   { name: "booth-sorrel", address: "/booths/sorrel" },
   { name: "booth-marigold", address: "/booths/marigold" },
@@ -114,6 +128,20 @@ async function makePass(page: Page): Promise<void> {
   await page.getByRole("button", { name: "Make the link" }).click();
   await page.getByRole("img", { name: "The link as a code for a phone’s camera" }).waitFor();
   await page.getByRole("button", { name: "Add a way" }).click();
+}
+
+async function openBookingPlan(page: Page): Promise<void> {
+  const juniper = page.locator("article", { has: page.getByRole("heading", { name: /Juniper/ }) }).first();
+  await juniper.getByRole("button", { name: "Plan" }).click();
+  await juniper.locator(".power").waitFor();
+}
+
+async function openPlanForm(page: Page): Promise<void> {
+  const juniper = page.locator("article", { has: page.getByRole("heading", { name: /Juniper/ }) }).first();
+  await juniper.getByRole("button", { name: "Change" }).click();
+  await page.getByText("People and print (if you like)").click();
+  await page.getByText("Power (if you like)").click();
+  await page.getByLabel("Breaker, amperes").fill("16");
 }
 
 async function changeSorrel(page: Page): Promise<void> {

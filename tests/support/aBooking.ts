@@ -1,4 +1,4 @@
-import { noStanding, type Booking } from "@boothward/shared-types";
+import { noStanding, nothingPlanned, type Booking } from "@boothward/shared-types";
 import type { BookedTime } from "../../dashboard/booth/bookingWindows.ts";
 import { hourMs, sixAtMs } from "./aStoredItem.ts";
 
@@ -19,8 +19,8 @@ export function aBooking(over: Partial<Booking> = {}): Booking {
     sheetsLoaded: null,
     spareRolls: 1,
     attendant: null,
-    printSizes: [],
     standing: noStanding,
+    ...nothingPlanned,
     ...over,
   };
 }

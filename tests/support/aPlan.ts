@@ -1,4 +1,4 @@
-import { noStanding, type BookingInput } from "@boothward/shared-types";
+import { noStanding, nothingPlanned, type BookingInput } from "@boothward/shared-types";
 import { hourMs, sixAtMs } from "./aStoredItem.ts";
 
 /** A booking's form, open from 18:00 to 23:00 UTC; `over` changes what a test is about. */
@@ -12,8 +12,8 @@ export function aPlan(boothId: string, over: Partial<BookingInput> = {}): Bookin
       sheetsLoaded: 400,
       spareRolls: 1,
       attendant: null,
-      printSizes: [],
       standing: noStanding,
+      ...nothingPlanned,
     },
     ...over,
   };

@@ -173,6 +173,8 @@ function wordText(word: PersonWord, format: Format): string {
     case "takenBack":
     case "authority":
     case "extended":
+    case "readiness":
+    case "check":
       return words.done;
   }
 }

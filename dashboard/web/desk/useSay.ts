@@ -1,4 +1,4 @@
-import type { PitchBasis, SessionBasis } from "@boothward/shared-types/words";
+import type { PitchBasis, Readiness, SessionBasis } from "@boothward/shared-types/words";
 import * as z from "zod/mini";
 import { usePage } from "../state/pageContext.ts";
 import { useSend } from "../state/useSend.ts";
@@ -10,6 +10,8 @@ export type PersonWord =
   | { kind: "rollDenied"; atMs?: number }
   | { kind: "correction"; sheetsLeft: number }
   | { kind: "waste"; pitches: number; cause: WasteCause }
+  | { kind: "readiness"; to: Readiness }
+  | { kind: "check"; check: string; isDone: boolean }
   | { kind: "takenBack"; bootId: string; seq: number }
   | { kind: "authority"; sessionsBy: SessionBasis | null; pitchesBy: PitchBasis | null }
   | { kind: "extended"; bookingId: string; closeAtMs: number };

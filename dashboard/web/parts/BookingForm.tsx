@@ -5,30 +5,44 @@ import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
 import { units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
+import { failed } from "../words/en/frame.ts";
 import { bookingForm as words } from "../words/en/runSheet.ts";
 import { form as formWords } from "../words/en/setUp.ts";
 import { bookingBody } from "./bookingBody.ts";
 import { Choice, Field, FormRefusal } from "./Field.tsx";
 import { Hours } from "./Hours.tsx";
+import { later } from "./later.tsx";
 import { Position } from "./Position.tsx";
 import { readForm } from "./readForm.ts";
 import { StandingFields } from "./StandingFields.tsx";
+
+const PlanFields = later(
+  () => import("../plan/PlanFields.tsx").then((file) => file.PlanFields),
+  ({ hasFailed }) => <p role="status">{hasFailed ? failed.unreachable : words.moreWaiting}</p>,
+);
 
 const shown = [
   ...["boothId", "client", "place", "eventKind", "zone", "openAtMs", "closeAtMs", "guests"],
   ...["sheetsLoaded", "spareRolls", "attendant", "latitudeDeg", "longitudeDeg"],
   ...["standing.headingDeg", "standing.expectedHighC"],
+  ...["printsPerSession", "promisedAtMs", "travelMin", "eventId", "breaks", "power.source"],
+  ...["power.volts", "power.breakerA", "power.cord.lengthM", "power.cord.size", "power.batteryWh"],
 ];
 
-/** The short form of a booking; what the dashboard refuses is said at its field. */
+/** The form of a booking, short at first, with more to open; what the dashboard refuses is said at its field. */
 export function BookingForm(props: {
   booking: BookingEntry | null;
+  /** Another booking is made from it, on a date that is asked for. */
+  isCopy: boolean;
+  bookings: readonly BookingEntry[];
   booths: readonly BoothEntry[];
   close: () => void;
 }) {
   const page = usePage();
   const { refusal, isBusy, send } = useSend();
-  const { booking } = props;
+  const { isCopy } = props;
+  // A copy is of another event.
+  const booking = props.booking !== null && isCopy ? { ...props.booking, eventId: null } : props.booking;
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     heading.current?.focus();
@@ -36,9 +50,9 @@ export function BookingForm(props: {
   }, []);
   const submit = async (event: SubmitEvent) => {
     const horizon = booking?.standing.horizon ?? [];
-    const body = bookingBody(readForm(event), { horizon, units: units.value });
+    const body = bookingBody(readForm(event), { horizon, units: units.value, plan: booking });
     const saved = await send(() =>
-      booking === null
+      booking === null || isCopy
         ? page.call("POST", "/api/bookings", done, body)
         : page.call("PUT", `/api/bookings/${encodeURIComponent(booking.bookingId)}`, done, body),
     );
@@ -48,7 +62,7 @@ export function BookingForm(props: {
   return (
     <form onSubmit={(event) => void submit(event)}>
       <h2 ref={heading} tabIndex={-1}>
-        {booking === null ? words.new : words.changed(booking.client)}
+        {booking === null ? words.new : isCopy ? words.copied(booking.client) : words.changed(booking.client)}
       </h2>
       <Choice
         name="boothId"
@@ -92,7 +106,7 @@ export function BookingForm(props: {
           <option key={kind} value={kind} />
         ))}
       </datalist>
-      <Hours booking={booking} refusal={refusal} />
+      <Hours booking={booking} isCopy={isCopy} refusal={refusal} />
       <div class="two">
         {(["guests", "sheetsLoaded", "spareRolls"] as const).map((name) => (
           <Field
@@ -115,6 +129,7 @@ export function BookingForm(props: {
       />
       <Position booking={booking} refusal={refusal} />
       <StandingFields booking={booking} refusal={refusal} />
+      <PlanFields booking={booking} bookings={props.bookings} refusal={refusal} />
       <FormRefusal refusal={refusal} shown={shown} />
       <div class="row">
         <button class="btn main" disabled={isBusy}>

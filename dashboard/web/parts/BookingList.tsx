@@ -19,10 +19,19 @@ const Replay = later(
   () => <p role="status">{replayWords.asking}</p>,
 );
 
+const PlanOfBooking = later(
+  () => import("../plan/PlanOfBooking.tsx").then((file) => file.PlanOfBooking),
+  () => <p role="status">{words.planWaiting}</p>,
+);
+
+/** Checks are made from half a day before the doors on: that long a booth's set-up belongs to its booking. */
+const checksFromMs = 12 * 3_600_000;
+
 type BookingListProps = {
   bookings: readonly BookingEntry[];
   booths: readonly BoothEntry[];
   change: (booking: BookingEntry) => void;
+  copy: (booking: BookingEntry) => void;
   changed: () => void;
 };
 
@@ -72,11 +81,12 @@ function byDay(bookings: readonly BookingEntry[]): [string, BookingEntry[]][] {
   return [...days];
 }
 
-function Entry({ booking, booths, change, changed }: BookingListProps & { booking: BookingEntry }) {
+function Entry({ booking, booths, change, copy, changed }: BookingListProps & { booking: BookingEntry }) {
   const page = usePage();
   const { refusal, send } = useSend();
   const [isReplayed, setReplayed] = useState(false);
   const [isSunOpen, setSunOpen] = useState(false);
+  const [isPlanOpen, setPlanOpen] = useState(false);
   const booth = booths.find((each) => each.boothId === booking.boothId);
   const name = booth?.name ?? "?";
   const isPast = booking.closeAtMs < nowMs.value;
@@ -106,7 +116,24 @@ function Entry({ booking, booths, change, changed }: BookingListProps & { bookin
       {isSunOpen && (
         <LaterSunPlan title={`${name} · ${booking.place}`} box={booth?.box ?? null} planned={booking} />
       )}
+      {isPlanOpen && (
+        <PlanOfBooking
+          key={JSON.stringify(booking)}
+          booking={booking}
+          booths={booths}
+          copy={() => copy(booking)}
+          changed={changed}
+        />
+      )}
       <div class="row">
+        {!isPast && nowMs.value >= booking.openAtMs - checksFromMs && (
+          <a class="btn" href={`/booths/${encodeURIComponent(booking.boothId)}/checks`}>
+            {words.checks}
+          </a>
+        )}
+        <button type="button" class="btn" aria-expanded={isPlanOpen} onClick={() => setPlanOpen(!isPlanOpen)}>
+          {words.plan}
+        </button>
         {isPast && (
           <button
             type="button"

@@ -6,7 +6,16 @@ import { wallOf } from "../words/zonedTime.ts";
 import { Field } from "./Field.tsx";
 
 /** Date, open hours and the zone they are read in; this device's zone unless another is written. */
-export function Hours({ booking, refusal }: { booking: BookingEntry | null; refusal: Refusal | null }) {
+export function Hours({
+  booking,
+  isCopy,
+  refusal,
+}: {
+  booking: BookingEntry | null;
+  /** The date is to be written anew. */
+  isCopy: boolean;
+  refusal: Refusal | null;
+}) {
   const zone = booking?.zone ?? deviceZone;
   const open =
     booking === null
@@ -15,7 +24,14 @@ export function Hours({ booking, refusal }: { booking: BookingEntry | null; refu
   const close = booking === null ? { time: "23:00" } : wallOf(booking.closeAtMs, zone);
   return (
     <>
-      <Field name="date" label={words.date} type="date" required defaultValue={open.date} refusal={refusal} />
+      <Field
+        name="date"
+        label={words.date}
+        type="date"
+        required
+        defaultValue={isCopy ? "" : open.date}
+        refusal={refusal}
+      />
       <div class="two">
         <Field
           name="openAtMs"

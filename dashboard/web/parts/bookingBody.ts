@@ -1,19 +1,21 @@
 import { instantOf } from "../words/zonedTime.ts";
 import type { Standing } from "@boothward/shared-types/site";
 import type { Units } from "../words/format.ts";
+import { planBody } from "./planBody.ts";
+import type { PlanPart } from "./planBody.ts";
 import type { Written } from "./readForm.ts";
 
 const dayMs = 86_400_000;
+
+/** What a form of a booking does not ask for, or not always. */
+type Kept = { horizon: Standing["horizon"]; units: Units; plan: PlanPart | null };
 
 /**
  * The body of a booking as the dashboard wants it, from what was written. The hours are read in the zone of
  * the place; a close that is not after the opening is on the next day. What cannot be read is sent as null,
  * for the dashboard to refuse by its field. What the form does not ask for is `kept` as it was.
  */
-export function bookingBody(
-  written: Pick<Written, "text" | "textOrNull" | "number">,
-  kept: { horizon: Standing["horizon"]; units: Units } = { horizon: [], units: "metric" },
-) {
+export function bookingBody(written: Written, kept: Kept = { horizon: [], units: "metric", plan: null }) {
   const zone = written.text("zone");
   const date = written.text("date");
   const [open, close] = [written.text("openAtMs"), written.text("closeAtMs")];
@@ -38,6 +40,7 @@ export function bookingBody(
       horizon: kept.horizon,
       expectedHighC: celsiusOf(written.number("standing.expectedHighC"), kept.units),
     },
+    ...planBody(written, kept.plan, kept.units),
   };
 }
 

@@ -8,11 +8,14 @@ import type { BookingEntry } from "../state/apiShapes.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { runSheet as words } from "../words/en/runSheet.ts";
 
+/** What the form is open for: a booking to change, one to copy, or a new one. */
+type Edited = { booking: BookingEntry | null; isCopy: boolean };
+
 /** The plan: which booth is where, when; with a short form to add to it. */
 export function RunSheet() {
   const bookings = useAnswer("/api/bookings", bookingList);
   const booths = useAnswer("/api/booths", boothList);
-  const [edited, setEdited] = useState<BookingEntry | "new" | null>(null);
+  const [edited, setEdited] = useState<Edited | null>(null);
   const isThere = bookings.answer !== null && booths.answer !== null;
   const count = bookings.answer?.bookings.length ?? 0;
   const close = () => {
@@ -31,18 +34,24 @@ export function RunSheet() {
           <BookingList
             bookings={bookings.answer?.bookings ?? []}
             booths={booths.answer?.booths ?? []}
-            change={setEdited}
+            change={(booking) => setEdited({ booking, isCopy: false })}
+            copy={(booking) => setEdited({ booking, isCopy: true })}
             changed={() => void bookings.again()}
           />
           <section class="sheet">
             {edited === null ? (
-              <button type="button" class="btn main" onClick={() => setEdited("new")}>
+              <button
+                type="button"
+                class="btn main"
+                onClick={() => setEdited({ booking: null, isCopy: false })}
+              >
                 {words.add}
               </button>
             ) : (
               <BookingForm
-                key={edited === "new" ? "new" : edited.bookingId}
-                booking={edited === "new" ? null : edited}
+                key={`${edited.booking?.bookingId ?? "new"} ${edited.isCopy}`}
+                {...edited}
+                bookings={bookings.answer?.bookings ?? []}
                 booths={booths.answer?.booths ?? []}
                 close={close}
               />

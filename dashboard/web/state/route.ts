@@ -1,14 +1,23 @@
 export type Route =
   | { screen: "today" | "alerts" | "runSheet" | "setUp" | "signIn" | "firstRun" | "join" | "heard" }
-  | { screen: "booth" | "attend"; boothId: string };
+  | { screen: "booth" | "attend" | "checks"; boothId: string }
+  | { screen: "loadOut" | "doorSign"; bookingId: string };
 
 /** Which screen an address shows; what is not known shows Today. */
 export function routeOf(path: string): Route {
   const [first = "", second = "", third = ""] = path.split("/").slice(1);
   if (first === "booths" && second !== "")
-    return { screen: third === "attend" ? "attend" : "booth", boothId: decodeURIComponent(second) };
+    return {
+      screen: third === "attend" || third === "checks" ? third : "booth",
+      boothId: decodeURIComponent(second),
+    };
   if (first === "alerts") return { screen: "alerts" };
   if (first === "join" || first === "heard") return { screen: first };
+  if (first === "run-sheet" && (third === "load-out" || third === "door-sign"))
+    return {
+      screen: third === "load-out" ? "loadOut" : "doorSign",
+      bookingId: decodeURIComponent(second),
+    };
   if (first === "run-sheet") return { screen: "runSheet" };
   if (first === "set-up") return { screen: "setUp" };
   if (first === "sign-in") return { screen: "signIn" };

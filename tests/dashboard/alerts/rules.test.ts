@@ -100,7 +100,7 @@ describe("whatever is known of a booth", () => {
         const step = (alerts: readonly Alert[]) =>
           stepAlerts(alerts, judged, { boothId: "juniper", atMs: scene.atMs, newId: () => `${(ids += 1)}` });
         const once = step([]);
-        expect(step(once.alerts)).toEqual({ alerts: once.alerts, changes: [] });
+        expect(step(once.alerts)).toEqual({ alerts: once.alerts, changes: [], closed: [] });
       }),
       { numRuns: 150 },
     );

@@ -18,6 +18,9 @@ const behindSignIn = [
   ["POST", "/api/bookings"],
   ["PUT", "/api/bookings/any"],
   ["DELETE", "/api/bookings/any"],
+  ["GET", "/api/bookings/any/plan"],
+  ["GET", "/api/bookings/any/checks"],
+  ["POST", "/api/bookings/any/swap"],
   ["POST", "/api/sign-in-links"],
 ] as const;
 

@@ -71,6 +71,7 @@ describe("what a person says", () => {
     { kind: "waste", pitches: 2, cause: "test" },
     { kind: "authority", sessionsBy: "shots", pitchesBy: null },
     { kind: "readiness", to: "onBreak" },
+    { kind: "check", check: "level", isDone: true },
   ])("$kind is kept as it was said", async (said) => {
     const { dashboard, say } = await aBoothAtEight();
     expect(await say(said)).toMatchObject({ status: 201, body: { bootId: "dashboard", seq: 1 } });
@@ -124,6 +125,8 @@ describe("what a person says", () => {
     ["cause", { kind: "waste", pitches: 2, cause: "wind" }],
     ["sessionsBy", { kind: "authority", sessionsBy: "a guess", pitchesBy: null }],
     ["to", { kind: "readiness", to: "asleep" }],
+    ["check", { kind: "check", check: " ", isDone: true }],
+    ["isDone", { kind: "check", check: "level" }],
     ["bookingId", { kind: "extended", bookingId: "no-such", closeAtMs: sixAtMs + 6 * hourMs }],
     ["seq", { kind: "takenBack", bootId: "dashboard", seq: 0 }],
     ["atMs", { kind: "rollFitted", sheets: 400, atMs: sixAtMs + 2 * hourMs + 6_000 }],

@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { vi } from "vitest";
 import { allWell, manyAlerts, nothingConnected, watched } from "../../shots/scenes.ts";
+import { settingUp } from "../../shots/planScenes.ts";
 import { inTheSun } from "../../shots/sunScenes.ts";
 import { lookAtPages } from "../../support/lookAtPages.ts";
 import { needsTool } from "../../support/needsTool.ts";
@@ -23,6 +24,15 @@ const changes = (element: "article" | "section") => async (page: Page) => {
   const sorrel = page.locator(element, { has: page.getByRole("heading", { name: /Sorrel/ }) }).first();
   await sorrel.getByRole("button", { name: "Change" }).click();
 };
+
+async function openPlan(page: Page): Promise<void> {
+  const juniper = page.locator("article", { has: page.getByRole("heading", { name: /Juniper/ }) }).first();
+  await juniper.getByRole("button", { name: "Plan" }).click();
+  await juniper.locator(".power").waitFor();
+  await juniper.getByRole("button", { name: "Change" }).click();
+  await page.getByText("People and print (if you like)").click();
+  await page.getByText("Power (if you like)").click();
+}
 
 async function changeStanding(page: Page): Promise<void> {
   await page.getByRole("button", { name: "Sun on the printer, from above" }).click();
@@ -60,6 +70,22 @@ inChromium("every page", () => {
     {
       ...{ name: "Run sheet, the sun", makeState: inTheSun, address: "/run-sheet", seen: "on the run sheet" },
       prepare: changeStanding,
+    },
+    {
+      ...{ name: "Opening checks", makeState: settingUp, address: "/booths/juniper/checks" },
+      seen: "before doors at",
+    },
+    {
+      ...{ name: "Run sheet, plan and form", makeState: settingUp, address: "/run-sheet" },
+      ...{ seen: "on the run sheet", prepare: openPlan },
+    },
+    {
+      ...{ name: "What goes into the van", makeState: settingUp, seen: "still to load" },
+      address: "/run-sheet/booking-juniper/load-out",
+    },
+    {
+      ...{ name: "Door sign", makeState: settingUp, seen: "At most six people" },
+      address: "/run-sheet/booking-juniper/door-sign",
     },
     { name: "Sign in", makeState: signedOut, address: "/sign-in", seen: "Password" },
     {

@@ -98,6 +98,10 @@ describe("addresses", () => {
   it("lead to their screens, unknown ones to Today", () => {
     expect(routeOf("/")).toEqual({ screen: "today" });
     expect(routeOf("/booths/a%20b")).toEqual({ screen: "booth", boothId: "a b" });
+    expect(routeOf("/booths/a%20b/checks")).toEqual({ screen: "checks", boothId: "a b" });
+    expect(routeOf("/run-sheet/b-1/load-out")).toEqual({ screen: "loadOut", bookingId: "b-1" });
+    expect(routeOf("/run-sheet/b-1/door-sign")).toEqual({ screen: "doorSign", bookingId: "b-1" });
+    expect(routeOf("/run-sheet/b-1/elsewhere")).toEqual({ screen: "runSheet" });
     expect(
       ["/run-sheet", "/set-up", "/sign-in", "/first-run", "/nowhere"].map((path) => routeOf(path).screen),
     ).toEqual(["runSheet", "setUp", "signIn", "firstRun", "today"]);

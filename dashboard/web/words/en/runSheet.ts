@@ -9,6 +9,9 @@ export const runSheet = {
   lead: "One entry is one booth at one event, with the hours it is open.",
   add: "Add a booking",
   change: "Change",
+  plan: "Plan",
+  planWaiting: "Fetching the plan.",
+  checks: "Opening checks",
   remove: "Take out",
   removeAsk: (client: string) => `Take ${client} off the run sheet? What was counted stays.`,
   removeYes: "Yes, take it out",
@@ -23,6 +26,8 @@ export const runSheet = {
 export const bookingForm = {
   new: "A new booking",
   changed: (client: string) => `Change ${client}`,
+  copied: (client: string) => `Copy ${client} to another date`,
+  moreWaiting: "Fetching the fields for print and power.",
   boothId: "Booth",
   client: "Client",
   place: "Place",
@@ -43,6 +48,10 @@ export const bookingForm = {
   longitudeDeg: "Longitude",
   here: "Use this phone's position",
   hereFailed: "This phone does not tell its position.",
+  paste: "From a map: paste a link or a position",
+  pasteHint: "A link, geo:…, 52.2085, 13.4100, or degrees and minutes.",
+  pasteFailed: "There is no position in that.",
+  pasted: "Read. It stands above.",
   save: "Save",
 };
 

@@ -3,7 +3,7 @@ const numbers = ["none", "one", "two", "three", "four", "five", "six", "seven", 
 
 export const numberWord = (n: number): string => numbers[n] ?? String(n);
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** "Juniper", "Juniper and Thistle", "Juniper, Thistle and Sorrel". */
 export const listed = (names: readonly string[]): string =>

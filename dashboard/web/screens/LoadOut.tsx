@@ -1,0 +1,108 @@
+import { planView } from "@boothward/shared-types/planView";
+import type { LoadLine, PlanView } from "@boothward/shared-types/planView";
+import { useSay } from "../desk/useSay.ts";
+import { FormRefusal } from "../parts/Field.tsx";
+import { Frame } from "../parts/Frame.tsx";
+import { Icon } from "../parts/Icon.tsx";
+import { units } from "../state/signals.ts";
+import { useAnswer } from "../state/useAnswer.ts";
+import { loadOutWords as words, loadWords } from "../words/en/plan.ts";
+import { formatIn } from "../words/format.ts";
+import type { Format } from "../words/format.ts";
+import "../styles/plan.css";
+
+/** What goes into the van for a booking, to tick while it is loaded, or to print. */
+export function LoadOut({ bookingId }: { bookingId: string }) {
+  const address = `/api/bookings/${encodeURIComponent(bookingId)}/plan`;
+  const { answer, refusal, again } = useAnswer(address, planView);
+  return (
+    <Frame
+      title={words.title}
+      bar={
+        <a class="back" href="/run-sheet">
+          <Icon name="back" />
+          {words.back}
+        </a>
+      }
+    >
+      <FormRefusal refusal={refusal} shown={[]} />
+      {answer === null ? (
+        <div class="verdict">
+          <h1 tabIndex={-1}>{refusal === null ? words.asking : words.gone}</h1>
+        </div>
+      ) : (
+        <List plan={answer} again={() => void again()} />
+      )}
+    </Frame>
+  );
+}
+
+function List({ plan, again }: { plan: PlanView; again: () => void }) {
+  const { booking, boothName, loadOut } = plan;
+  const format = formatIn(booking.zone, units.value);
+  const { refusal, say } = useSay(booking.boothId);
+  const left = loadOut.filter(({ tick }) => tick === null).length;
+  const tick = async (check: string, isDone: boolean) => {
+    if ((await say({ kind: "check", check, isDone })) !== null) again();
+  };
+  const { openAtMs, closeAtMs } = booking;
+  return (
+    <>
+      <div class="verdict">
+        <h1 tabIndex={-1} aria-live="polite">
+          <span class="noprint">{left === 0 ? words.allIn : words.toLoad(left)}</span>
+          <span class="onlyprint">{words.title}</span>
+        </h1>
+        <p>
+          <b>{words.event(boothName, booking.client)}</b>
+          {booking.place !== "" && ` · ${booking.place}`}
+        </p>
+        <p class="small">
+          {words.when(format.day(openAtMs), format.clock(openAtMs), format.clock(closeAtMs))}
+        </p>
+      </div>
+      <FormRefusal refusal={refusal} shown={[]} />
+      <section class="sheet">
+        <ul class="load">
+          {loadOut.map((line) => (
+            <Line
+              key={line.check}
+              line={line}
+              format={format}
+              tick={(isDone) => void tick(line.check, isDone)}
+            />
+          ))}
+        </ul>
+      </section>
+      {booking.notes !== "" && <p class="written">{booking.notes}</p>}
+      <div class="row noprint">
+        <button type="button" class="btn" onClick={() => window.print()}>
+          {words.print}
+        </button>
+      </div>
+    </>
+  );
+}
+
+type LineProps = { line: LoadLine; format: Format; tick: (isDone: boolean) => void };
+
+function Line({ line, format, tick }: LineProps) {
+  const name = loadWords[line.item];
+  return (
+    <li>
+      <label class="pick">
+        <input
+          type="checkbox"
+          checked={line.tick !== null}
+          onChange={(event) => tick(event.currentTarget.checked)}
+        />
+        <span>
+          {line.count === null ? name : words.count(line.count, name)}
+          {line.tick !== null && (
+            <small class="noprint">{words.by(line.tick.by, format.clock(line.tick.atMs))}</small>
+          )}
+        </span>
+      </label>
+    </li>
+  );
+}
