@@ -5,6 +5,7 @@ export * from "./frames.ts";
 export * from "./item.ts";
 export * from "./pairing.ts";
 export * from "./replayView.ts";
+export * from "./report.ts";
 export * from "./site.ts";
 export * from "./view.ts";
 export * from "./words.ts";

@@ -9,6 +9,8 @@ import { counts } from "./counts.ts";
 import { passes } from "./passes.ts";
 import { migrate } from "./migrate.ts";
 import { oneTimeCodes } from "./oneTimeCodes.ts";
+import { reports } from "./reports.ts";
+import { settings } from "./settings.ts";
 import { storeBatches } from "./storeBatches.ts";
 import type { Tables } from "./tables.ts";
 
@@ -45,6 +47,8 @@ function storeOn(db: Kysely<Tables>) {
     bookings: bookings(db),
     alerts: alerts(db),
     passes: passes(db),
+    reports: reports(db),
+    settings: settings(db),
     storeBatches: storeBatches(db),
   };
 }
