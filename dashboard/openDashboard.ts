@@ -15,6 +15,7 @@ import { openKnownEvenings } from "./knownEvenings.ts";
 import { openLive } from "./live/openLive.ts";
 import type { HttpSurroundings } from "./http/surroundings.ts";
 import { replayBooking } from "./replayBooking.ts";
+import { openReports } from "./openReports.ts";
 import { openStore, type Store } from "./store/openStore.ts";
 import { secretHash } from "./store/secretHash.ts";
 import { openSqlite } from "./store/sqlite.ts";
@@ -75,6 +76,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     onPresence: (boothId) => booths.onPresence(boothId),
   });
   const evenings = openKnownEvenings({ store, clock, log });
+  const reports = openReports({ store, clock, log });
   const booths = await openBooths({
     ...{ store, clock, log, makeId, evenings },
     presenceOf: gate.presenceOf,
@@ -82,7 +84,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   });
   const surroundings: HttpSurroundings = {
     ...options,
-    ...{ store, gate, live },
+    ...{ store, gate, live, reports },
     passwords: passwords(options.randomBytes, options.passwordCost),
     onPlanChanged: booths.onPlanChanged,
     whyNotBox,
@@ -115,6 +117,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
       await gate.close();
       await booths.close();
       await evenings.close();
+      await reports.close();
       server.closeAllConnections();
       await isClosed;
       await store.close();

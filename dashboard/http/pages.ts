@@ -4,7 +4,7 @@ import { gzipSync } from "node:zlib";
 import type { RequestHandler, Response } from "express";
 
 /** Addresses that show a page; each loads the same shell, which finds its screen by itself. */
-const pagePath = /^\/(booths\/[^/]+|run-sheet|set-up|sign-in|first-run)?\/?$/;
+const pagePath = /^\/(booths\/[^/]+|reports(\/[^/]+)?|r\/[^/]+|run-sheet|set-up|sign-in|first-run)?\/?$/;
 
 const types: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",

@@ -1,4 +1,13 @@
-import type { BoothBox, BoothEvening, Clock, ReplayView, StoredItem } from "@boothward/shared-types";
+import type {
+  BoothBox,
+  BoothEvening,
+  BusinessSettings,
+  Clock,
+  ReplayView,
+  Report,
+  ReportHistory,
+  StoredItem,
+} from "@boothward/shared-types";
 import type { Logger } from "pino";
 import type { Gate } from "../ingest/gate.ts";
 import type { Live } from "../live/openLive.ts";
@@ -24,6 +33,15 @@ export type HttpSurroundings = {
   readonly eveningOf: (boothId: string, atMs: number) => Promise<BoothEvening | null>;
   /** How the forecast would have done at a booking that is over; a word where there is nothing to replay. */
   readonly replayOf: (bookingId: string, atMs: number) => Promise<ReplayView | "noSuchBooking" | "notOver">;
+  /** Reports of evenings, counted from their facts. */
+  readonly reports: {
+    of(bookingId: string, atMs: number): Promise<Report | "noSuchBooking" | "nothingYet">;
+    history(
+      opened: { readonly fromAtMs: number; readonly toAtMs: number },
+      atMs: number,
+    ): Promise<ReportHistory>;
+    business(): Promise<BusinessSettings>;
+  };
   /** What about a booth's walls, openings and printer cannot be; null: nothing. */
   readonly whyNotBox: (box: BoothBox) => { readonly field: string; readonly sentence: string } | null;
   /** A booth or its plan was changed, or it is new. */
