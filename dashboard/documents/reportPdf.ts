@@ -30,10 +30,18 @@ const small: Look = { face: "plain", sizePt: 9, colour: grey };
 const body: Look = { face: "plain", sizePt: 10.5 };
 const heading: Look = { face: "voice", sizePt: 14 };
 
-/** More rows or lines than these do not fit one page beside the rest. */
-const mostRows = 9;
-const mostPauses = 5;
-const barsPt = 96;
+/** Above the lower margin: the three lines at the foot. */
+const footPt = 30;
+const barsPt = 84;
+const hourRowPt = 18.5;
+const pauseLinePt = 15.5;
+/** A heading with the room above it, the table's first and last line. */
+const headingPt = 34;
+const tableEndsPt = 34;
+
+/** More pauses than these are summed up, however much room there is. */
+const mostPauses = 6;
+const fewestRows = 4;
 
 /**
  * The client's report on one sheet, A4 or Letter: black on white, the busiest quarter-hour in the one colour. The
@@ -59,15 +67,18 @@ export async function reportPdf(report: ClientReport, business: Business, madeAt
     y = drawBars(sheet, report, format, y);
   }
   y = sheet.write(words.table, heading, marginPt, y + 10, wide) + 4;
-  y = drawHours(sheet, report, format, y);
+  const pausesPt = headingPt + pauseLinePt * Math.min(mostPauses, Math.max(1, report.pauses.length));
+  const forRowsPt = footTop(sheet) - y - tableEndsPt - pausesPt;
+  y = drawHours(sheet, report, format, y, Math.max(fewestRows, Math.floor(forRowsPt / hourRowPt)));
   y = sheet.write(words.pauses, heading, marginPt, y + 12, wide) + 4;
-  for (const line of pauseLines(report, format, mostPauses))
-    y = sheet.write(line, { ...body, mostLines: 2 }, marginPt, y, wide) + 2;
+  const lines = Math.floor((footTop(sheet) - y) / pauseLinePt);
+  for (const line of pauseLines(report, format, Math.max(1, Math.min(mostPauses, lines))))
+    y = sheet.write(line, { ...body, mostLines: 1 }, marginPt, y, wide) + 2;
   drawFoot(sheet, report, business, format);
   return sheet.finish();
 }
 
-/** The business's own sign, the logo to the left of nothing else. */
+/** The business's own sign: its name on the left, its logo on the right. */
 function drawTop(sheet: Sheet, { name, logo }: Business): number {
   const y = marginPt - 8;
   const wide = sheet.widthPt - 2 * marginPt;
@@ -150,7 +161,13 @@ function isLabelled(at: number, count: number): boolean {
   return at % every === 0;
 }
 
-function drawHours(sheet: Sheet, report: ClientReport, format: VenueFormat, top: number): number {
+function drawHours(
+  sheet: Sheet,
+  report: ClientReport,
+  format: VenueFormat,
+  top: number,
+  mostRows: number,
+): number {
   const wide = sheet.widthPt - 2 * marginPt;
   const right = (column: number) => marginPt + wide * (0.4 + 0.2 * column);
   const { figures } = report;
@@ -188,6 +205,10 @@ function offsetAt(format: VenueFormat, atMs: number): string {
   return ` ${format.stamp(atMs).slice(-6)}`;
 }
 
+function footTop(sheet: Sheet): number {
+  return sheet.heightPt - marginPt - footPt;
+}
+
 function drawFoot(sheet: Sheet, report: ClientReport, { name }: Business, format: VenueFormat): void {
   const wide = sheet.widthPt - 2 * marginPt;
   const lines = [
@@ -196,7 +217,7 @@ function drawFoot(sheet: Sheet, report: ClientReport, { name }: Business, format
     [report.corrected.length > 0 ? words.correctedFooter : null, name === "" ? null : `${name}.`],
   ].flat();
   const text = lines.filter((line) => line !== null).join(" ");
-  const top = sheet.heightPt - marginPt - 30;
+  const top = footTop(sheet);
   sheet.rule(top, hairline, 0.5);
   sheet.write(text, { ...small, sizePt: 8, mostLines: 3 }, marginPt, top + 5, wide);
 }

@@ -81,10 +81,14 @@ export function pauseLines(report: ClientReport, format: VenueFormat, mostLines 
   if (report.pauses.length === 0) return ["It was ready all the time."];
   return [
     ...listed.map((pause) => pauseLine(pause, format)),
-    ...(rest.length > 0
-      ? [`${listed.length === 0 ? "" : "And "}${several(rest.length, "pause", format)} more, ${format.length(restMs)} in all.`]
-      : []),
-  ].map((line) => line.charAt(0).toUpperCase() + line.slice(1));
+    ...(rest.length > 0 ? [restLine(rest.length, listed.length === 0, format.length(restMs), format)] : []),
+  ];
+}
+
+function restLine(n: number, isAll: boolean, length: string, format: VenueFormat): string {
+  return isAll
+    ? `${several(n, "pause", format)}, ${length} in all.`
+    : `And ${several(n, "pause", format)} more, ${length} in all.`;
 }
 
 /** "20:10 to 20:14: the paper was changed." */

@@ -1,6 +1,6 @@
 import { useEffect } from "preact/hooks";
 import { later } from "./parts/later.tsx";
-import { asking, failed } from "./words/en/frame.ts";
+import { asking, askingReport, failed } from "./words/en/frame.ts";
 import { Frame, Mark } from "./parts/Frame.tsx";
 import { PageContext } from "./state/pageContext.ts";
 import type { Page } from "./state/pageContext.ts";
@@ -11,6 +11,12 @@ import { path } from "./state/signals.ts";
 const Today = later(() => import("./screens/Today.tsx").then((file) => file.Today), WaitingPage);
 const Booth = later(() => import("./screens/Booth.tsx").then((file) => file.Booth), WaitingPage);
 const RunSheet = later(() => import("./screens/RunSheet.tsx").then((file) => file.RunSheet), WaitingPage);
+const Reports = later(() => import("./screens/Reports.tsx").then((file) => file.Reports), WaitingPage);
+const Report = later(() => import("./screens/Report.tsx").then((file) => file.Report), WaitingPage);
+const SharedReport = later(
+  () => import("./screens/SharedReport.tsx").then((file) => file.SharedReport),
+  WaitingReport,
+);
 const SetUp = later(() => import("./screens/SetUp.tsx").then((file) => file.SetUp), WaitingPage);
 const SignIn = later(() => import("./screens/SignIn.tsx").then((file) => file.SignIn), WaitingPage);
 const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => file.FirstRun), WaitingPage);
@@ -19,7 +25,7 @@ const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => fil
  * while the live socket connects. */
 export function App({ page }: { page: Page }) {
   const route = routeOf(path.value);
-  const isInside = route.screen !== "signIn" && route.screen !== "firstRun";
+  const isInside = !["signIn", "firstRun", "sharedReport"].includes(route.screen);
   useEffect(() => {
     if (isInside) page.listen();
   }, [page, isInside]);
@@ -38,6 +44,12 @@ function Screen({ route }: { route: Route }) {
       return <Booth key={route.boothId} boothId={route.boothId} />;
     case "runSheet":
       return <RunSheet />;
+    case "reports":
+      return <Reports />;
+    case "report":
+      return <Report key={route.bookingId} bookingId={route.bookingId} />;
+    case "sharedReport":
+      return <SharedReport token={route.token} />;
     case "setUp":
       return <SetUp />;
     case "signIn":
@@ -52,6 +64,17 @@ function WaitingPage({ hasFailed }: { hasFailed: boolean }) {
     <Frame bar={<Mark />}>
       <div class="verdict">
         <h1>{hasFailed ? failed.unreachable : asking}</h1>
+      </div>
+    </Frame>
+  );
+}
+
+/** A client is told nothing of the dashboard, and sees no tabs. */
+function WaitingReport({ hasFailed }: { hasFailed: boolean }) {
+  return (
+    <Frame bar={null} isBare>
+      <div class="verdict">
+        <h1>{hasFailed ? failed.report : askingReport}</h1>
       </div>
     </Frame>
   );

@@ -13,6 +13,7 @@ const paths = {
   back: "M12 4l-6 6 6 6",
   today: "M3 12h14M3 12V7h9.500v5M14 5v12",
   runSheet: "M5 3h7l3 3v11H5zM7.5 9h5M7.5 12h5",
+  reports: "M4 16h12M6 16v-4M10 16V6M14 16V9",
   setUp: "M4 6h12M4 10h12M4 14h8",
 } as const;
 

@@ -4,6 +4,7 @@ import { BoothForm } from "../parts/BoothForm.tsx";
 import { CopyButton } from "../parts/CopyButton.tsx";
 import { FormRefusal } from "../parts/Field.tsx";
 import { Frame, Mark } from "../parts/Frame.tsx";
+import { later } from "../parts/later.tsx";
 import { Picks } from "../parts/Picks.tsx";
 import { done, whoAmI } from "../state/api.ts";
 import { boothList, signInLink } from "../state/apiShapes.ts";
@@ -12,6 +13,11 @@ import { formatOf, themeChoice, units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { useSend } from "../state/useSend.ts";
 import { setUp as words } from "../words/en/setUp.ts";
+
+const BusinessForm = later(
+  () => import("../report/BusinessForm.tsx").then((file) => file.BusinessForm),
+  () => null,
+);
 
 /** Booths and their computers, this device's choices, other phones, signing out. */
 export function SetUp() {
@@ -54,6 +60,7 @@ export function SetUp() {
         <div>
           <Device />
           <OtherPhone />
+          <BusinessForm />
           <SignedIn />
         </div>
       </div>

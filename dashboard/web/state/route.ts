@@ -1,10 +1,16 @@
 export type Route =
-  { screen: "today" | "runSheet" | "setUp" | "signIn" | "firstRun" } | { screen: "booth"; boothId: string };
+  | { screen: "today" | "runSheet" | "reports" | "setUp" | "signIn" | "firstRun" }
+  | { screen: "booth"; boothId: string }
+  | { screen: "report"; bookingId: string }
+  | { screen: "sharedReport"; token: string };
 
 /** Which screen an address shows; what is not known shows Today. */
 export function routeOf(path: string): Route {
   const [first = "", second = ""] = path.split("/").slice(1);
   if (first === "booths" && second !== "") return { screen: "booth", boothId: decodeURIComponent(second) };
+  if (first === "reports")
+    return second === "" ? { screen: "reports" } : { screen: "report", bookingId: decodeURIComponent(second) };
+  if (first === "r" && second !== "") return { screen: "sharedReport", token: decodeURIComponent(second) };
   if (first === "run-sheet") return { screen: "runSheet" };
   if (first === "set-up") return { screen: "setUp" };
   if (first === "sign-in") return { screen: "signIn" };

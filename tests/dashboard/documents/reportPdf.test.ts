@@ -83,7 +83,7 @@ describe("the printed report", () => {
       const { pages, text, bytes } = await printed(report, { ...over, paper });
       if (process.env["KEEP_PDF"] !== undefined) writeFileSync(`${process.env["KEEP_PDF"]}.${paper}.pdf`, bytes);
       expect(pages).toBe(1);
-      expect(text).toContain("16 pauses more, 48 min in all.");
+      expect(text).toMatch(/And \d+ pauses more, \d+ min in all\./);
       expect(text).toContain("Counted at the booth itself");
     }
   });
