@@ -19,7 +19,6 @@ const ranges: readonly (readonly [Script, number, number])[] = [
   ["latin", 0x20ac, 0x20ac],
   ["latin", 0x2122, 0x2122],
   ["latin", 0x2212, 0x2212],
-  ["latin", 0xfffd, 0xfffd],
   ["vietnamese", 0x1a0, 0x1a1],
   ["vietnamese", 0x1af, 0x1b0],
   ["vietnamese", 0x1ea0, 0x1ef1],
@@ -45,7 +44,7 @@ const families: Readonly<Record<Face, readonly [family: string, weight: number]>
 export type Run = { readonly text: string; readonly font: string };
 
 /** A letter of a script that the typefaces do not have. */
-const missing = "\ufffd";
+const missing = "?";
 
 /** Text cut where the script changes; letters that cannot be printed become a mark that says so. */
 export function runsOf(text: string, face: Face): Run[] {

@@ -30,6 +30,8 @@ export class Sheet {
   readonly widthPt: number;
   readonly heightPt: number;
   readonly #known = new Set<string>();
+  /** Widths at one point of size: to lay out a text takes longer than all the rest. */
+  readonly #widths = new Map<string, number>();
   readonly #bytes: Promise<Buffer>;
 
   constructor(paper: PaperName, about: { title: string; author: string; madeAtMs: number; language: string }) {
@@ -80,14 +82,19 @@ export class Sheet {
 
   #linesOf(text: string, look: Look, widthPt: number): string[] {
     const lines: string[] = [];
+    const spacePt = this.#width(" ", look);
     let line = "";
+    let linePt = 0;
     for (const word of text.split(/\s+/).filter((each) => each !== "")) {
-      const longer = line === "" ? word : `${line} ${word}`;
-      if (this.#width(longer, look) <= widthPt) line = longer;
-      else {
-        if (line !== "") lines.push(line);
-        line = this.#cutTo(word, look, widthPt);
+      const wordPt = this.#width(word, look);
+      if (line !== "" && linePt + spacePt + wordPt <= widthPt) {
+        line += ` ${word}`;
+        linePt += spacePt + wordPt;
+        continue;
       }
+      if (line !== "") lines.push(line);
+      line = this.#cutTo(word, look, widthPt);
+      linePt = wordPt;
     }
     if (line !== "") lines.push(line);
     const most = look.mostLines ?? Infinity;
@@ -112,16 +119,24 @@ export class Sheet {
     let atPt = xPt;
     for (const run of runsOf(text, look.face)) {
       const widthPt = this.#runWidth(run, look);
-      this.doc.fillColor(look.colour ?? "#000000");
+      this.#use(run.font, look.sizePt).fillColor(look.colour ?? "#000000");
       this.doc.text(run.text, atPt, yPt, { lineBreak: false, features: figures });
       atPt += widthPt;
     }
   }
 
   #runWidth(run: Run, { sizePt }: Look): number {
-    if (!this.#known.has(run.font)) useFont(this.doc, run.font);
-    this.#known.add(run.font);
-    return this.doc.font(run.font).fontSize(sizePt).widthOfString(run.text, { features: figures });
+    const key = `${run.font} ${run.text}`;
+    const known = this.#widths.get(key);
+    const width = known ?? this.#use(run.font, 1).widthOfString(run.text, { features: figures });
+    this.#widths.set(key, width);
+    return width * sizePt;
+  }
+
+  #use(font: string, sizePt: number): InstanceType<typeof PDFDocument> {
+    if (!this.#known.has(font)) useFont(this.doc, font);
+    this.#known.add(font);
+    return this.doc.font(font).fontSize(sizePt);
   }
 }
 

@@ -4,11 +4,16 @@ import type { Store } from "../../dashboard/store/openStore.ts";
 import { aStoredItem } from "./aStoredItem.ts";
 import type { ReportedEvening } from "./aReportedEvening.ts";
 
-/** Keeps an invented evening, its booking too, as an agent would have sent it; `withHeard` a reading each minute. */
-export async function keepReported(store: Store, evening: ReportedEvening, withHeard = true): Promise<void> {
+/** Keeps an invented evening, its booking too, as an agent would have sent it, with a reading each minute. */
+export async function keepReported(store: Store, evening: ReportedEvening): Promise<void> {
   await store.bookings.save(evening.booking);
-  const batches = batchesOf(evening, withHeard);
-  for (const batch of batches) await store.storeBatches([batch]);
+  await store.storeBatches(batchesOf(evening, true));
+}
+
+/** Keeps many of them in one transaction, without readings. */
+export async function keepMany(store: Store, evenings: readonly ReportedEvening[]): Promise<void> {
+  for (const { booking } of evenings) await store.bookings.save(booking);
+  await store.storeBatches(evenings.flatMap((evening) => batchesOf(evening, false)));
 }
 
 function batchesOf({ booking, facts, heard }: ReportedEvening, withHeard: boolean): BatchToStore[] {

@@ -34,6 +34,11 @@ async function theDayAfter() {
   const headers = { cookie: api.cookie(), origin: dashboard.url };
   const ask = (method: string, path: string, body?: unknown) =>
     request(dashboard.url, path, { method, headers, ...(body === undefined ? {} : { body }) });
+  const get = async <T>(path: string, shape: { parse(input: unknown): T }): Promise<T> => {
+    const { status, body, no } = await ask("GET", path);
+    if (status !== 200) throw new Error(no?.sentence ?? `${status}`);
+    return shape.parse(body);
+  };
   const open = (path: string) => request(dashboard.url, path);
   const file = async (path: string, isSigned = false) => {
     const response = await fetch(new URL(path, dashboard.url), isSigned ? { headers } : {});
@@ -44,7 +49,7 @@ async function theDayAfter() {
     const { path, linkId } = await api.post("/api/bookings/booking-1/report-links", {}, made);
     return { linkId, token: path.replace("/r/", ""), path };
   };
-  return { dashboard, api, ask, open, file, share };
+  return { dashboard, ask, get, open, file, share };
 }
 
 const linkOf = (token: string, rest = "") => `/api/shared-reports/${token}${rest}`;
@@ -58,23 +63,23 @@ function namesIn(value: unknown): string[] {
 
 describe("a report over HTTP", () => {
   it("is the owner's, with every figure; without a sign-in there is none", async () => {
-    const { api, open } = await theDayAfter();
-    const { client, owner } = await api.get("/api/reports/booking-1", reportShape);
+    const { get, open } = await theDayAfter();
+    const { client, owner } = await get("/api/reports/booking-1", reportShape);
     expect(client.figures.sessions).toBe(evening.truth.sessions.length);
     expect(owner.paper.sheetsUsed).toBeGreaterThan(evening.truth.sheets);
     for (const path of ["", "/booking-1", "/booking-1/report.pdf", "/booking-1/report.csv"])
       expect((await open(`/api/reports${path}`)).status).toBe(401);
     expect((await open("/api/settings/business")).status).toBe(401);
-    await expect(api.get("/api/reports/nobody", reportShape)).rejects.toThrow("no such booking");
+    await expect(get("/api/reports/nobody", reportShape)).rejects.toThrow("no such booking");
   });
 
   it("stands in the history of the time it opened in", async () => {
-    const { api } = await theDayAfter();
-    const found = await api.get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs + 1}`, reportHistory);
+    const { get } = await theDayAfter();
+    const found = await get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs + 1}`, reportHistory);
     expect(found.rows.map(({ bookingId }) => bookingId)).toEqual(["booking-1"]);
-    const none = await api.get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs}`, reportHistory);
+    const none = await get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs}`, reportHistory);
     expect(none.rows).toEqual([]);
-    await expect(api.get("/api/reports?fromAtMs=0", reportHistory)).rejects.toThrow("toAtMs");
+    await expect(get("/api/reports?fromAtMs=0", reportHistory)).rejects.toThrow("toAtMs");
   });
 
   it("is a PDF and two CSV files to be saved, of which no browser guesses the kind", async () => {
@@ -92,13 +97,13 @@ describe("a report over HTTP", () => {
   });
 
   it("shows what was put right, keeps what was counted, and marks it for the client", async () => {
-    const { api, ask, open, share } = await theDayAfter();
+    const { get, ask, open, share } = await theDayAfter();
     const counted = evening.truth.sessions.length;
     const path = "/api/reports/booking-1/corrections";
     const body = { field: "sessions", is: counted + 3, why: "three groups before the folder was watched" };
     expect((await ask("POST", path, body)).status).toBe(201);
-    await api.post(path, { ...body, is: counted + 4, why: "one more" }, reportShape);
-    const { client, owner } = await api.get("/api/reports/booking-1", reportShape);
+    await ask("POST", path, { ...body, is: counted + 4, why: "one more" });
+    const { client, owner } = await get("/api/reports/booking-1", reportShape);
     expect(client.figures.sessions).toBe(counted + 4);
     expect(owner.counted.sessions).toBe(counted);
     expect(owner.corrections).toMatchObject([
@@ -109,7 +114,7 @@ describe("a report over HTTP", () => {
     const { report } = sharedReport.parse((await open(linkOf(token))).body);
     expect(report.corrected).toEqual(["sessions"]);
     expect(report.figures.sessions).toBe(counted + 4);
-    const { rows } = await api.get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs + 1}`, reportHistory);
+    const { rows } = await get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs + 1}`, reportHistory);
     expect(rows[0]).toMatchObject({ isCorrected: true, figures: { sessions: counted + 4 } });
     const refused = async (over: object) => (await ask("POST", path, { ...body, ...over })).no?.field;
     expect(await refused({ is: counted + 4 })).toBe("is");
@@ -216,11 +221,11 @@ describe("the business's own settings", () => {
   const path = "/api/settings/business";
 
   it("are empty at first, and then on every report", async () => {
-    const { api, ask, file, share, open } = await theDayAfter();
+    const { get, ask, file, share, open } = await theDayAfter();
     expect((await ask("GET", path)).body).toMatchObject({ name: "", logo: null, pricePerRoll: null });
     const logo = aPng(120, 40).toString("base64");
     expect((await ask("PUT", path, { ...settings, logo })).status).toBe(200);
-    const { owner } = await api.get("/api/reports/booking-1", reportShape);
+    const { owner } = await get("/api/reports/booking-1", reportShape);
     expect(owner.cost?.amount).toBeCloseTo((owner.paper.sheetsUsed / 400) * 70, 10);
     const { token } = await share();
     expect((await open(linkOf(token))).body).toMatchObject({ business: { name: settings.name, hasLogo: true } });

@@ -8,7 +8,7 @@ import { addAgent, aStore } from "../../support/aStore.ts";
 import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 import { keepStory } from "../../support/aStoredEvening.ts";
 import { handTime } from "../../support/handTime.ts";
-import { keepReported } from "../../support/keepReported.ts";
+import { keepMany, keepReported } from "../../support/keepReported.ts";
 import { readStore } from "../../support/readStore.ts";
 
 const dayMs = 24 * hourMs;
@@ -203,16 +203,18 @@ describe("a season", () => {
       );
     let sessions = 0;
     let sheets = 0;
-    for (let event = 0; event < 200; event++)
-      for (const boothId of ["juniper", "sorrel", "thistle", "marigold"]) {
+    for (let event = 0; event < 200; event++) {
+      const evenings = ["juniper", "sorrel", "thistle", "marigold"].map((boothId) => {
+        const openAtMs = sixAtMs - (event + 1) * dayMs;
         const evening = aReportedEvening(event, {
-          ...{ bookingId: `${event} ${boothId}`, boothId, openAtMs: sixAtMs - (event + 1) * dayMs, hours: 1 },
+          ...{ bookingId: `${event} ${boothId}`, boothId, openAtMs, hours: 1 },
         });
-        const client = `Client ${event}`;
-        await keepReported(store, { ...evening, booking: { ...evening.booking, client } }, false);
-        sessions += evening.truth.sessions.length;
-        sheets += evening.truth.sheets;
-      }
+        return { ...evening, booking: { ...evening.booking, client: `Client ${event}` } };
+      });
+      await keepMany(store, evenings);
+      sessions += evenings.reduce((sum, { truth }) => sum + truth.sessions.length, 0);
+      sheets += evenings.reduce((sum, { truth }) => sum + truth.sheets, 0);
+    }
     const reports = reportsOn(store, sixAtMs);
     await reports.history(always, sixAtMs);
     await reports.settled();
