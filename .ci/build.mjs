@@ -29,8 +29,8 @@ for (const [entry, outfile] of programs) {
     conditions: ["source"],
     sourcemap: true,
     logLevel: "warning",
-    // Native parts, and test tools that read their own files at run time, stay outside the bundle.
-    external: ["better-sqlite3", "playwright-core", "vitest", "esbuild", "vite"],
+    // Native parts, and packages that read their own files at run time, stay outside the bundle.
+    external: ["better-sqlite3", "pdfkit", "playwright-core", "vitest", "esbuild", "vite"],
     // Packages still in CommonJS call require for Node's own modules.
     banner: {
       js: 'import { createRequire as __cr } from "node:module"; const require = __cr(import.meta.url);',

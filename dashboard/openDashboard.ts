@@ -21,6 +21,7 @@ import { openNotifier } from "./notify/openNotifier.ts";
 import type { HttpSurroundings } from "./http/surroundings.ts";
 import { checksOfBooking, planOfBooking } from "./planOfBooking.ts";
 import { replayBooking } from "./replayBooking.ts";
+import { openReports } from "./openReports.ts";
 import { openStore, type Store } from "./store/openStore.ts";
 import { secretHash } from "./store/secretHash.ts";
 import { openSqlite } from "./store/sqlite.ts";
@@ -89,6 +90,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   });
   const evenings = openKnownEvenings({ store, clock, log });
   const orders = await openAlertOrders({ store, clock }, () => noTrouble, live.isAttended);
+  const reports = openReports({ store, clock, log });
   const booths = await openBooths({
     ...{ store, clock, log, makeId, evenings },
     orderOf: orders.of,
@@ -100,7 +102,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const notifier = await openNotifier({ ...options, store, origin: () => options.origin ?? url });
   const surroundings: HttpSurroundings = {
     ...options,
-    ...{ store, gate, live, notifier },
+    ...{ store, gate, live, notifier, reports },
     passwords: passwords(options.randomBytes, options.passwordCost),
     onPlanChanged: booths.onPlanChanged,
     whyNotBox,
@@ -142,6 +144,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
       await booths.close();
       await notifier.close();
       await evenings.close();
+      await reports.close();
       server.closeAllConnections();
       await isClosed;
       await store.close();

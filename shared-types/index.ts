@@ -9,6 +9,7 @@ export * from "./pairing.ts";
 export * from "./planView.ts";
 export * from "./power.ts";
 export * from "./replayView.ts";
+export * from "./report.ts";
 export * from "./site.ts";
 export * from "./view.ts";
 export * from "./words.ts";

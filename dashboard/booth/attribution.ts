@@ -8,12 +8,18 @@ import type { CountedSession } from "./sessionWalk.ts";
 /** Whose each counted print is. */
 export type Attribution = {
   readonly by: CountedSession["basis"] | null;
-  /** Each session with the pitches that are its own. */
-  readonly sessions: readonly { readonly atMs: number; readonly pitches: number }[];
+  /** Each session with the pitches that are its own, and when the first of them came; null: none has. */
+  readonly sessions: readonly AttributedSession[];
   /** Prints of no session in the open hours. */
   readonly reprints: readonly Use[];
   /** Prints of no session outside them. */
   readonly tests: readonly Use[];
+};
+
+export type AttributedSession = {
+  readonly atMs: number;
+  readonly pitches: number;
+  readonly firstPrintAtMs: number | null;
 };
 
 /**
@@ -24,6 +30,7 @@ export function attribute(state: Pick<BoothState, "bins" | "counts">, stretch: S
   const { sessions, by } = countedSessions(state, stretch);
   const uses = usesBetween(state.bins, stretch.fromAtMs, stretch.toAtMs).filter((use) => use.counted > 0);
   const own = sessions.map(() => 0);
+  const firstAtMs = sessions.map((): number | null => null);
   const byId = new Map(sessions.map(({ sessionId }, at) => [sessionId, at]));
   const unclaimed: Use[] = [];
   let at = -1;
@@ -34,14 +41,19 @@ export function attribute(state: Pick<BoothState, "bins" | "counts">, stretch: S
     const owner = named ?? (isOf(sessions[at], use, lastAtMs) ? at : null);
     if (owner === at) lastAtMs = use.atMs;
     if (owner === null) unclaimed.push(use);
-    else own[owner] = (own[owner] ?? 0) + use.counted;
+    else {
+      own[owner] = (own[owner] ?? 0) + use.counted;
+      firstAtMs[owner] ??= use.atMs;
+    }
   }
   const { booking } = stretch;
   const isOpen = ({ atMs }: Use) =>
     booking !== null && atMs >= booking.openAtMs && atMs < booking.closeAtMs + sameDeedMs;
   return {
     by,
-    sessions: sessions.map(({ atMs }, index) => ({ atMs, pitches: own[index] ?? 0 })),
+    sessions: sessions.map(({ atMs }, index) => ({
+      ...{ atMs, pitches: own[index] ?? 0, firstPrintAtMs: firstAtMs[index] ?? null },
+    })),
     reprints: unclaimed.filter(isOpen),
     tests: unclaimed.filter((use) => !isOpen(use)),
   };

@@ -29,6 +29,8 @@ export type Use = {
   readonly queue: string | null;
   /** The session it belongs to, where the source knows. */
   readonly sessionId: string | null;
+  /** Pieces it came to; null: not told. */
+  readonly copies: number | null;
   /** Pitches of it that count: 0 where a better source sees the same paper. */
   readonly counted: number;
 };

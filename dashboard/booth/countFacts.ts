@@ -43,11 +43,11 @@ export function countSession(state: Counting, item: ItemOf<"session">): Partial<
 
 /** Takes in a print, once each: it counts when no better source sees the same paper. */
 export function countPrint(state: Counting, item: ItemOf<"print">): Partial<Counting> {
-  const { atMs, printId, pitches, basis, queue, sessionId } = item;
+  const { atMs, printId, pitches, basis, queue, sessionId, copies } = item;
   const id = `${basis} ${printId}`;
   if (isKnownId(state.printIds, id)) return {};
   const printIds = rememberId(state.printIds, id);
-  const use = { atMs, pitches, basis, queue, sessionId };
+  const use = { atMs, pitches, basis, queue, sessionId, copies };
   return { printIds, ...(isStandIn(state, use) ? countStandIn(state, use) : countSeen(state, use)) };
 }
 
@@ -76,7 +76,7 @@ export function countCounter(state: Counting, item: ItemOf<"counter">): Partial<
   const counts = { ...state.counts, counters };
   if (moved === 0) return { counts };
   const { atMs, queue } = item;
-  const use = { atMs, pitches: moved, basis: "counter" as const, queue, sessionId: null };
+  const use = { atMs, pitches: moved, basis: "counter" as const, queue, sessionId: null, copies: null };
   const before = state.counts.counters.find((each) => each.queue === queue);
   return countSeen({ ...state, counts }, use, before?.atMs);
 }
@@ -108,7 +108,7 @@ export function changeCounting(state: Counting, item: ItemOf<"authority">): Part
   };
 }
 
-const noUse = { pitches: 0, queue: null, sessionId: null };
+const noUse = { pitches: 0, queue: null, sessionId: null, copies: null };
 
 /** Takes in sheets that went to no guest. */
 export function countWaste(state: Counting, item: ItemOf<"waste">): Partial<Counting> {

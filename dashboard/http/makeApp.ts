@@ -6,6 +6,7 @@ import { secretHash } from "../store/secretHash.ts";
 import { no, type Answer } from "./answer.ts";
 import { alertRoutes } from "./alertRoutes.ts";
 import { bookingRoutes } from "./bookingRoutes.ts";
+import { businessRoutes } from "./businessRoutes.ts";
 import { boothRoutes } from "./boothRoutes.ts";
 import { factRoutes } from "./factRoutes.ts";
 import { isOwnOrigin } from "./isOwnOrigin.ts";
@@ -17,13 +18,18 @@ import { settingRoutes } from "./settingRoutes.ts";
 import { testAlertRoutes } from "./testAlertRoutes.ts";
 import { planRoutes } from "./planRoutes.ts";
 import { deviceOf } from "./deviceOf.ts";
+import { fileName } from "./fileName.ts";
+import { reportRoutes } from "./reportRoutes.ts";
 import type { Route } from "./route.ts";
+import { sharedReportRoutes } from "./sharedReportRoutes.ts";
 import { signedIn } from "./signedIn.ts";
 import { signInCookie, tokenIn } from "./signInCookie.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
 
 /** The longest form is a booking's, a few kB with its power plan and notes. */
 const mostBodyBytes = 32 * 1024;
+/** A logo of half a megabyte, as base64 in its form. */
+const mostLogoBodyBytes = 704 * 1024;
 const tryWindowMs = 10 * 60_000;
 
 const noSuchAddress = no(404, "noSuchAddress", "There is nothing at this address.");
@@ -43,6 +49,7 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
   // A proxy on this computer may say whose request it passes on; nobody else may.
   app.set("trust proxy", "loopback");
   app.use(safeHeaders(isHttps));
+  app.use("/api/settings/business", express.json({ limit: mostLogoBodyBytes }));
   app.use("/api", express.json({ limit: mostBodyBytes }));
   for (const [path, routes] of byPath([
     ...peopleRoutes(with_),
@@ -56,6 +63,9 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
     ...testAlertRoutes(with_),
     ...settingRoutes(with_),
     ...planRoutes(with_),
+    ...reportRoutes(with_),
+    ...sharedReportRoutes(with_),
+    ...businessRoutes(with_),
   ]))
     addPath(app, path, routes, with_, isHttps);
   app.use("/api", (_request, response) => void send(response, noSuchAddress, isHttps));
@@ -148,17 +158,24 @@ function failedTries(with_: HttpSurroundings, isHttps: boolean): express.Request
   });
 }
 
-function send(response: Response, { status, body, cookie }: Answer, isHttps: boolean): void {
+function send(response: Response, { status, body, cookie, file }: Answer, isHttps: boolean): void {
   response.set("Cache-Control", "no-store");
   if (cookie === "cleared") response.set("Set-Cookie", signInCookie("", 0, isHttps));
   else if (cookie) response.set("Set-Cookie", signInCookie(cookie.token, cookie.forMs, isHttps));
-  response.status(status).json(body);
+  response.status(status);
+  if (file === undefined) return void response.json(body);
+  response.set("Content-Type", file.type);
+  if (file.name !== null) response.set("Content-Disposition", fileName(file.name));
+  response.send(file.bytes);
 }
 
-const bodyError = z.object({ type: z.string(), status: z.int().min(400).max(499) });
-const bodySentences: Readonly<Record<string, string>> = {
-  "entity.parse.failed": "The request's body is not JSON.",
-  "entity.too.large": `The request's body is larger than ${mostBodyBytes / 1024} kB.`,
+const bodyError = z.object({
+  ...{ type: z.string(), status: z.int().min(400).max(499) },
+  limit: z.number().default(mostBodyBytes),
+});
+const bodySentences: Readonly<Record<string, (limit: number) => string>> = {
+  "entity.parse.failed": () => "The request's body is not JSON.",
+  "entity.too.large": (limit) => `The request's body is larger than ${limit / 1024} kB.`,
 };
 
 /** What the body reader refuses is the asker's mistake; everything else is ours and goes to the log. */
@@ -167,8 +184,8 @@ function answerError({ log }: HttpSurroundings, isHttps: boolean): ErrorRequestH
     if (response.headersSent) return next(error);
     const read = bodyError.safeParse(error);
     if (read.success) {
-      const { type, status } = read.data;
-      const sentence = bodySentences[type] ?? "The request's body cannot be read.";
+      const { type, status, limit } = read.data;
+      const sentence = bodySentences[type]?.(limit) ?? "The request's body cannot be read.";
       return send(response, no(status, "wrongBody", sentence), isHttps);
     }
     if (error instanceof URIError) return send(response, noSuchAddress, isHttps);

@@ -4,8 +4,15 @@ import { gzipSync } from "node:zlib";
 import type { RequestHandler, Response } from "express";
 
 /** Addresses that show a page; each loads the same shell, which finds its screen by itself. */
-const pagePath =
-  /^\/(booths\/[^/]+(\/(attend|checks))?|run-sheet(\/[^/]+\/(load-out|door-sign))?|alerts|set-up|sign-in|first-run|join|heard)?\/?$/;
+const pagePath = new RegExp(
+  `^/(${[
+    "booths/[^/]+(/(attend|checks))?",
+    "run-sheet(/[^/]+/(load-out|door-sign))?",
+    "reports(/[^/]+)?",
+    "r/[^/]+",
+    "alerts|set-up|sign-in|first-run|join|heard",
+  ].join("|")})?/?$`,
+);
 
 /** The pages' worker: asked for each time, and in charge of all addresses. */
 const workerPath = "/sw.js";

@@ -3,10 +3,13 @@ import type {
   Booking,
   BoothBox,
   BoothEvening,
+  BusinessSettings,
   ChecksView,
   Clock,
   PlanView,
   ReplayView,
+  Report,
+  ReportHistory,
   StoredItem,
 } from "@boothward/shared-types";
 import type { Logger } from "pino";
@@ -63,6 +66,15 @@ export type HttpSurroundings = {
   /** The opening checks of a booking; null: no such booking. */
   readonly checksOf: (bookingId: string, atMs: number) => Promise<ChecksView | null>;
   readonly swapBooth: (swap: Swap) => Promise<Swapped | NoSwap>;
+  /** Reports of evenings, counted from their facts. */
+  readonly reports: {
+    of(bookingId: string, atMs: number): Promise<Report | "noSuchBooking" | "nothingYet">;
+    history(
+      opened: { readonly fromAtMs: number; readonly toAtMs: number },
+      atMs: number,
+    ): Promise<ReportHistory>;
+    business(): Promise<BusinessSettings>;
+  };
   /** What about a booth's walls, openings and printer cannot be; null: nothing. */
   readonly whyNotBox: (box: BoothBox) => { readonly field: string; readonly sentence: string } | null;
   /** A booth or its plan was changed, or it is new. */

@@ -1,5 +1,6 @@
 import { knownItem, type KnownItem, type StoredItem } from "@boothward/shared-types";
-import { sql, type Kysely } from "kysely";
+import { sql, type Kysely, type Transaction } from "kysely";
+import { forgetReports } from "./forgetReports.ts";
 import { factRow } from "./itemRows.ts";
 import type { FactRow, ReadingRow, Tables } from "./tables.ts";
 
@@ -144,7 +145,7 @@ export function boothItems(db: Kysely<Tables>) {
 
 /** The same within a transaction that writes more. */
 export async function insertAtDashboard(
-  trx: Kysely<Tables>,
+  trx: Transaction<Tables>,
   boothId: string,
   fact: DashboardFact,
   { atMs, saidAtMs }: { readonly atMs: number; readonly saidAtMs: number },
@@ -161,12 +162,14 @@ export async function insertAtDashboard(
     ...{ item, atMs, read: { as: "known" as const, item } },
   };
   await trx.insertInto("fact").values(factRow(entry)).execute();
+  await forgetReports(trx, [entry]);
   return { ...item, boothId, bootId: dashboardName, receivedAtMs: saidAtMs };
 }
 
 type Row = Pick<FactRow | ReadingRow, "atMs" | "receivedAtMs" | "boothId" | "bootId" | "body">;
 
-function itemOf({ body, ...row }: Row): StoredItem[] {
+/** An item as it is folded; none where this version cannot read it. */
+export function itemOf({ body, ...row }: Row): StoredItem[] {
   const read = knownItem.safeParse(JSON.parse(body));
   return read.success ? [{ ...read.data, ...row }] : [];
 }

@@ -12,6 +12,7 @@ import { migrate } from "./migrate.ts";
 import { notices } from "./notices.ts";
 import { oneTimeCodes } from "./oneTimeCodes.ts";
 import { reaches } from "./reaches.ts";
+import { reports } from "./reports.ts";
 import { settings } from "./settings.ts";
 import { storeBatches } from "./storeBatches.ts";
 import { whoHears } from "./whoHears.ts";
@@ -55,6 +56,7 @@ function storeOn(db: Kysely<Tables>) {
     deliveries: deliveries(db),
     settings: settings(db),
     whoHears: whoHears(db),
+    reports: reports(db),
     storeBatches: storeBatches(db),
   };
 }

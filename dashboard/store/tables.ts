@@ -23,6 +23,9 @@ export type Tables = {
   notice: NoticeRow;
   delivery: DeliveryRow;
   setting: SettingRow;
+  reportCache: ReportCacheRow;
+  reportCorrection: ReportCorrectionRow;
+  reportLink: ReportLinkRow;
 };
 
 export type AccountRow = { accountId: string; name: string; passwordHash: string; createdAtMs: number };
@@ -245,3 +248,39 @@ export type DeliveryRow = {
 
 /** What the business chose, JSON by name; and keys made at the first run. */
 export type SettingRow = { name: string; body: string; changedAtMs: number };
+
+/** The report of an evening that is over, as it was counted; goes with any fact or reading that may change it. */
+export type ReportCacheRow = {
+  bookingId: string;
+  boothId: string;
+  /** The stretch whose items it was made of. */
+  fromAtMs: number;
+  toAtMs: number;
+  /** What else it was made of: plan, booth, version. */
+  madeOf: string;
+  /** One line of the history, JSON; "null": nothing to report. */
+  summary: string;
+  /** The whole report, JSON. */
+  body: string;
+};
+
+/** A figure that the owner put right; never changed. */
+export type ReportCorrectionRow = {
+  correctionId: string;
+  bookingId: string;
+  field: string;
+  was: number | null;
+  is: number;
+  why: string;
+  by: string;
+  atMs: number;
+};
+
+/** A client's way to a report. The token is this id with a signature; nothing secret is stored. */
+export type ReportLinkRow = {
+  linkId: string;
+  bookingId: string;
+  madeBy: string;
+  createdAtMs: number;
+  revokedAtMs: number | null;
+};

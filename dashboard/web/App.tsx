@@ -1,6 +1,6 @@
 import { useEffect } from "preact/hooks";
 import { later } from "./parts/later.tsx";
-import { asking, failed } from "./words/en/frame.ts";
+import { asking, askingReport, failed } from "./words/en/frame.ts";
 import { Frame, Mark } from "./parts/Frame.tsx";
 import { PageContext } from "./state/pageContext.ts";
 import type { Page } from "./state/pageContext.ts";
@@ -18,6 +18,12 @@ const RunSheet = later(() => import("./screens/RunSheet.tsx").then((file) => fil
 const Checks = later(() => import("./screens/Checks.tsx").then((file) => file.Checks), WaitingPage);
 const LoadOut = later(() => import("./screens/LoadOut.tsx").then((file) => file.LoadOut), WaitingPage);
 const DoorSign = later(() => import("./screens/DoorSign.tsx").then((file) => file.DoorSign), WaitingPage);
+const Reports = later(() => import("./screens/Reports.tsx").then((file) => file.Reports), WaitingPage);
+const Report = later(() => import("./screens/Report.tsx").then((file) => file.Report), WaitingPage);
+const SharedReport = later(
+  () => import("./screens/SharedReport.tsx").then((file) => file.SharedReport),
+  WaitingReport,
+);
 const SetUp = later(() => import("./screens/SetUp.tsx").then((file) => file.SetUp), WaitingPage);
 const SignIn = later(() => import("./screens/SignIn.tsx").then((file) => file.SignIn), WaitingPage);
 const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => file.FirstRun), WaitingPage);
@@ -26,7 +32,7 @@ const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => fil
  * while the live socket connects. */
 export function App({ page }: { page: Page }) {
   const route = routeOf(path.value);
-  const isInside = !["signIn", "firstRun", "join", "heard"].includes(route.screen);
+  const isInside = !["signIn", "firstRun", "join", "heard", "sharedReport"].includes(route.screen);
   useEffect(() => {
     if (isInside) page.listen();
   }, [page, isInside]);
@@ -59,6 +65,12 @@ function Screen({ route }: { route: Route }) {
       return <DoorSign key={route.bookingId} bookingId={route.bookingId} />;
     case "runSheet":
       return <RunSheet />;
+    case "reports":
+      return <Reports />;
+    case "report":
+      return <Report key={route.bookingId} bookingId={route.bookingId} />;
+    case "sharedReport":
+      return <SharedReport token={route.token} />;
     case "setUp":
       return <SetUp />;
     case "signIn":
@@ -73,6 +85,17 @@ function WaitingPage({ hasFailed }: { hasFailed: boolean }) {
     <Frame bar={<Mark />}>
       <div class="verdict">
         <h1>{hasFailed ? failed.unreachable : asking}</h1>
+      </div>
+    </Frame>
+  );
+}
+
+/** A client is told nothing of the dashboard, and sees no tabs. */
+function WaitingReport({ hasFailed }: { hasFailed: boolean }) {
+  return (
+    <Frame bar={null} isBare>
+      <div class="verdict">
+        <h1>{hasFailed ? failed.report : askingReport}</h1>
       </div>
     </Frame>
   );

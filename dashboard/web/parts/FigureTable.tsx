@@ -6,8 +6,10 @@ export function FigureTable(props: {
   columns: readonly string[];
   rows: readonly (readonly string[])[];
   groups?: readonly RowGroup[];
+  /** The last line, for what the rows come to. */
+  sum?: readonly string[];
 }) {
-  const { columns, rows, groups = [] } = props;
+  const { columns, rows, groups = [], sum } = props;
   return (
     <table>
       <thead>
@@ -20,6 +22,15 @@ export function FigureTable(props: {
         </tr>
       </thead>
       {rows.length > 0 && <tbody>{rows.map((row) => rowOf(row, columns))}</tbody>}
+      {sum !== undefined && (
+        <tfoot>
+          <tr class="sum">
+            {sum.map((cell, i) => (
+              <td key={columns[i]}>{cell}</td>
+            ))}
+          </tr>
+        </tfoot>
+      )}
       {groups.map((group) => (
         <tbody key={group.name}>
           <tr>

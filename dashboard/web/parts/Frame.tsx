@@ -10,6 +10,7 @@ const pages = [
   { screen: "today", address: "/", word: tabs.today },
   { screen: "alerts", address: "/alerts", word: tabs.alerts },
   { screen: "runSheet", address: "/run-sheet", word: tabs.runSheet },
+  { screen: "reports", address: "/reports", word: tabs.reports },
   { screen: "setUp", address: "/set-up", word: tabs.setUp },
 ] as const;
 
@@ -75,7 +76,7 @@ function Tabs() {
   return (
     <nav class="tabs" aria-label={tabs.pages}>
       {pages.map((page) => (
-        <a key={page.screen} href={page.address} aria-current={page.screen === screen ? "page" : undefined}>
+        <a key={page.screen} href={page.address} aria-current={isShown(page.screen, screen) ? "page" : undefined}>
           <Icon name={page.screen} size={20} />
           <span>
             {page.word} {page.screen === "alerts" && calling > 0 && <b>{calling}</b>}
@@ -84,4 +85,9 @@ function Tabs() {
       ))}
     </nav>
   );
+}
+
+/** The report of one evening is in the history. */
+function isShown(tab: (typeof pages)[number]["screen"], screen: string): boolean {
+  return tab === screen || (tab === "reports" && screen === "report");
 }

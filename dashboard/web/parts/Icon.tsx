@@ -14,6 +14,7 @@ const paths = {
   today: "M3 12h14M3 12V7h9.500v5M14 5v12",
   alerts: "M4 14h12l-1.500-2V9a4.500 4.500 0 0 0-9 0v3zM8.500 16.500h3M10 3v1.500",
   runSheet: "M5 3h7l3 3v11H5zM7.5 9h5M7.5 12h5",
+  reports: "M4 16h12M6 16v-4M10 16V6M14 16V9",
   setUp: "M4 6h12M4 10h12M4 14h8",
 } as const;
 

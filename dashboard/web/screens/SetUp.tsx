@@ -21,6 +21,10 @@ const Reaches = later(() => more().then((file) => file.Reaches), Nothing);
 const NoticeSettings = later(() => more().then((file) => file.NoticeSettings), Nothing);
 const HowReached = later(() => more().then((file) => file.HowReached), Nothing);
 const AddressAbilities = later(() => more().then((file) => file.AddressAbilities), Nothing);
+const BusinessForm = later(
+  () => import("../report/BusinessForm.tsx").then((file) => file.BusinessForm),
+  () => null,
+);
 
 /** Booths and their computers, this device's choices, other phones, signing out. */
 export function SetUp() {
@@ -68,6 +72,7 @@ export function SetUp() {
           <Reaches />
           <AddressAbilities />
           <OtherPhone />
+          <BusinessForm />
           <SignedIn />
         </div>
       </div>

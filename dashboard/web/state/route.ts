@@ -1,7 +1,9 @@
 export type Route =
-  | { screen: "today" | "alerts" | "runSheet" | "setUp" | "signIn" | "firstRun" | "join" | "heard" }
+  | { screen: "today" | "alerts" | "runSheet" | "reports" | "setUp" }
+  | { screen: "signIn" | "firstRun" | "join" | "heard" }
   | { screen: "booth" | "attend" | "checks"; boothId: string }
-  | { screen: "loadOut" | "doorSign"; bookingId: string };
+  | { screen: "loadOut" | "doorSign" | "report"; bookingId: string }
+  | { screen: "sharedReport"; token: string };
 
 /** Which screen an address shows; what is not known shows Today. */
 export function routeOf(path: string): Route {
@@ -18,6 +20,9 @@ export function routeOf(path: string): Route {
       screen: third === "load-out" ? "loadOut" : "doorSign",
       bookingId: decodeURIComponent(second),
     };
+  if (first === "reports")
+    return second === "" ? { screen: "reports" } : { screen: "report", bookingId: decodeURIComponent(second) };
+  if (first === "r" && second !== "") return { screen: "sharedReport", token: decodeURIComponent(second) };
   if (first === "run-sheet") return { screen: "runSheet" };
   if (first === "set-up") return { screen: "setUp" };
   if (first === "sign-in") return { screen: "signIn" };

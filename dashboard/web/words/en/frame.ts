@@ -3,6 +3,7 @@ export const tabs = {
   today: "Today",
   alerts: "Alerts",
   runSheet: "Run sheet",
+  reports: "Reports",
   setUp: "Set-up",
   pages: "Pages",
 };
@@ -14,7 +15,9 @@ export const link = {
 
 export const failed = {
   unreachable: "The dashboard cannot be reached. Nothing was saved; try again.",
+  report: "The report cannot be reached. Try again in a moment.",
   unreadable: "The dashboard gave an answer that this page cannot read. Reload the page.",
 };
 
 export const asking = "Asking how the booths are.";
+export const askingReport = "Asking for your report.";

@@ -1,0 +1,210 @@
+import {
+  report,
+  reportCorrection,
+  reportRow,
+  businessSettings,
+  type Booking,
+  type BusinessSettings,
+  type Clock,
+  type Report,
+  type ReportCorrection,
+  type ReportHistory,
+  type ReportRow,
+} from "@boothward/shared-types";
+import type { Logger } from "pino";
+import * as z from "zod";
+import { stretchOf } from "./pastEvenings.ts";
+import { alertsMet } from "./reports/alertsMet.ts";
+import { eventReport } from "./reports/eventReport.ts";
+import { reportRowOf, seasonTotals } from "./reports/seasonTotals.ts";
+import { withCorrectedRow, withMore } from "./reports/withMore.ts";
+import { alertOf } from "./storedAlert.ts";
+import type { Booth } from "./store/booths.ts";
+import type { Store } from "./store/openStore.ts";
+import type { ReportCorrectionRow } from "./store/tables.ts";
+
+/** The reports of all bookings, counted when they are asked for, and kept once the evening is over. */
+export type Reports = {
+  of(bookingId: string, nowMs: number): Promise<Report | "noSuchBooking" | "nothingYet">;
+  /** Evenings that opened within a stretch and are over, the latest first. */
+  history(opened: { readonly fromAtMs: number; readonly toAtMs: number }, nowMs: number): Promise<ReportHistory>;
+  business(): Promise<BusinessSettings>;
+  /** Resolves when nothing is being counted in the background. */
+  settled(): Promise<void>;
+  close(): Promise<void>;
+};
+
+/** Raised when the same facts give other figures: kept reports of before are counted anew. */
+const countedAs = 1;
+
+/** By then nothing of the report depends on the present any more. */
+const settledAfterMs = 10 * 60_000;
+
+/** So many are counted before an answer; more of them in the background. */
+const countedAtOnce = 3;
+
+const emptyBusiness: BusinessSettings = {
+  ...{ name: "", logo: null, paper: "a4", pricePerRoll: null, currency: "EUR" },
+};
+
+const summaryBody = z.nullable(reportRow);
+const reportBody = z.nullable(report);
+
+/** A booking with what its report is made of beside its facts. */
+type Asked = { readonly booking: Booking; readonly near: readonly Booking[]; readonly booth: Booth };
+
+export function openReports(options: {
+  readonly store: Store;
+  readonly clock: Clock;
+  readonly log: Logger;
+}): Reports {
+  const { store, clock, log } = options;
+  let waiting: Asked[] = [];
+  let counting: Promise<void> | null = null;
+  let isClosed = false;
+
+  /** Counts an evening from its facts, and keeps it if it is over. */
+  async function count(asked: Asked, nowMs: number): Promise<Report | null> {
+    const { booking, near, booth } = asked;
+    const { bookingId, boothId } = booking;
+    const stretch = stretchOf(booking);
+    const mark = await store.reports.mark(boothId, stretch);
+    const counted = eventReport({
+      ...{ bookingId, near, settings: booth, nowMs },
+      facts: await store.reports.facts(boothId, stretch),
+      heard: await store.reports.heard(boothId, stretch),
+      inside: await store.reports.insideMinutes(boothId, stretch),
+    });
+    const closedAtMs = counted?.client.closeAtMs ?? booking.closeAtMs;
+    if (nowMs >= closedAtMs + settledAfterMs) {
+      const summary = JSON.stringify(counted && reportRowOf(counted));
+      const made = { madeOf: madeOf(asked), summary, body: JSON.stringify(counted) };
+      await store.reports.keep({ bookingId, boothId, ...stretch, ...made }, mark);
+    }
+    return counted;
+  }
+
+  async function keptOrCounted(asked: Asked, nowMs: number): Promise<Report | null> {
+    const kept = await store.reports.kept(asked.booking.bookingId);
+    if (kept?.madeOf === madeOf(asked)) return reportBody.parse(JSON.parse(kept.body));
+    return count(asked, nowMs);
+  }
+
+  async function business(): Promise<BusinessSettings> {
+    return (await store.settings.get("business", businessSettings)) ?? emptyBusiness;
+  }
+
+  /** What of these is kept, and what has to be counted. */
+  async function lookUp(all: readonly Asked[]) {
+    const kept = new Map((await store.reports.summaries()).map((row) => [row.bookingId, row]));
+    const rows: ReportRow[] = [];
+    const missing: Asked[] = [];
+    for (const asked of all) {
+      const found = kept.get(asked.booking.bookingId);
+      if (found?.madeOf !== madeOf(asked)) missing.push(asked);
+      else rows.push(...someOf(summaryBody.parse(JSON.parse(found.summary))));
+    }
+    return { rows, missing };
+  }
+
+  function countInBackground(all: readonly Asked[]): void {
+    waiting = [...all];
+    if (isClosed) return;
+    counting ??= countWaiting()
+      .catch((error: unknown) => log.error({ err: error }, "reports could not be counted"))
+      .finally(() => (counting = null));
+  }
+
+  /** One after the other; between two everything else goes first. */
+  async function countWaiting(): Promise<void> {
+    for (let asked = waiting.shift(); asked !== undefined && !isClosed; asked = waiting.shift()) {
+      await count(asked, clock().wallMs);
+      await new Promise((resolve) => setImmediate(resolve));
+    }
+  }
+
+  return {
+    async of(bookingId, nowMs) {
+      const asked = (await askedOf(store)).find(({ booking }) => booking.bookingId === bookingId);
+      if (asked === undefined) return "noSuchBooking";
+      const counted = await keptOrCounted(asked, nowMs);
+      if (counted === null) return "nothingYet";
+      const { boothId } = asked.booking;
+      const { alerts, steps } = await store.reports.alertsRaised(boothId, stretchOf(asked.booking));
+      const kept = alerts.map(alertOf).map((alert) => ({
+        ...alert,
+        steps: steps.filter(({ alertId }) => alertId === alert.alertId),
+      }));
+      const { openAtMs, closeAtMs } = counted.client;
+      const around = { fromAtMs: openAtMs - aroundMs, toAtMs: closeAtMs + aroundMs };
+      return withMore(counted, {
+        corrections: (await store.reports.corrections(bookingId)).map(correctionOf),
+        alerts: alertsMet(kept, around),
+        prices: await business(),
+      });
+    },
+
+    async history({ fromAtMs, toAtMs }, nowMs) {
+      const over = (await askedOf(store))
+        .filter(({ booking }) => booking.openAtMs >= fromAtMs && booking.openAtMs < toAtMs)
+        .filter(({ booking }) => nowMs >= booking.closeAtMs + settledAfterMs);
+      const { rows, missing } = await lookUp(over);
+      for (const asked of missing.slice(0, countedAtOnce)) {
+        const counted = await count(asked, nowMs);
+        if (counted?.client.isOver === true) rows.push(reportRowOf(counted));
+      }
+      const later = missing.slice(countedAtOnce);
+      if (later.length > 0) countInBackground(later);
+      const shown = await corrected(rows);
+      shown.sort((a, b) => b.openAtMs - a.openAtMs || (a.boothName < b.boothName ? -1 : 1));
+      return { rows: shown, totals: seasonTotals(shown), waiting: later.length };
+    },
+
+    business,
+    async settled() {
+      while (counting !== null) await counting;
+    },
+    async close() {
+      isClosed = true;
+      await counting;
+    },
+  };
+
+  async function corrected(rows: readonly ReportRow[]): Promise<ReportRow[]> {
+    const byBooking = new Map<string, ReportCorrection[]>();
+    for (const row of await store.reports.corrections(null))
+      byBooking.set(row.bookingId, [...(byBooking.get(row.bookingId) ?? []), correctionOf(row)]);
+    return rows.map((row) => withCorrectedRow(row, byBooking.get(row.bookingId) ?? []));
+  }
+}
+
+/** Alerts of setting up and packing down belong to the evening. */
+const aroundMs = 2 * 3_600_000;
+
+/** All bookings, each with its booth and its neighbours there. */
+async function askedOf(store: Store): Promise<Asked[]> {
+  const booths = new Map((await store.booths.all()).map((booth) => [booth.boothId, booth]));
+  const byBooth = new Map<string, Booking[]>();
+  for (const booking of await store.bookings.all()) {
+    const own = byBooth.get(booking.boothId) ?? [];
+    own.push(booking);
+    byBooth.set(booking.boothId, own);
+  }
+  return [...byBooth].flatMap(([boothId, own]) => {
+    const booth = booths.get(boothId);
+    if (booth === undefined) return [];
+    return own.map((booking, at) => ({ booking, booth, near: own.slice(Math.max(0, at - 1), at + 2) }));
+  });
+}
+
+function madeOf({ near, booth }: Asked): string {
+  return JSON.stringify([countedAs, near, booth.name, booth.kitSheets, booth.limitC]);
+}
+
+function correctionOf({ field, was, is, why, by, atMs }: ReportCorrectionRow): ReportCorrection {
+  return reportCorrection.parse({ field, was, is, why, by, atMs });
+}
+
+function someOf<T>(found: T | null): T[] {
+  return found === null ? [] : [found];
+}

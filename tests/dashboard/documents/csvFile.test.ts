@@ -1,0 +1,66 @@
+import { parse } from "csv-parse/sync";
+import { describe, expect, it } from "vitest";
+import { csvFile } from "../../../dashboard/documents/csvFile.ts";
+import { clientCsvRows, ownerCsvRows } from "../../../dashboard/reports/csvRows.ts";
+import { aClientReport, aReport } from "../../support/aReport.ts";
+import { sixAtMs } from "../../support/aStoredItem.ts";
+
+const read = (bytes: Buffer) => parse(bytes, { bom: true, record_delimiter: "\r\n" });
+
+describe("a CSV file", () => {
+  it("ends each record by CRLF, quotes commas, quotes and line ends, doubles quotes, and keeps spaces", () => {
+    // RFC 4180 section 2, rules 1, 4, 6 and 7.
+    const text = csvFile([
+      ["a", "b"],
+      [' spaced ', 'he said "yes", then\r\nleft'],
+    ]).toString("utf8");
+    expect(text).toBe('\ufeffa,b\r\n spaced ,"he said ""yes"", then\r\nleft"\r\n');
+  });
+
+  it.each(["=1+1", "+1", "-2+3", "@SUM(A1)", "\tx", "\rx"])("lets no spreadsheet run %j", (cell) => {
+    // Characters with which spreadsheets begin a formula: OWASP, CSV injection (from memory).
+    const [[field = ""] = []] = read(csvFile([[cell]]));
+    expect(field).toBe(`'${cell}`);
+  });
+
+  it("keeps a number below nothing a number", () => {
+    expect(csvFile([[-5]]).toString("utf8")).toBe("\ufeff-5\r\n");
+  });
+
+  it("of the client has a record for each quarter-hour, then the totals, all of the same fields", () => {
+    const report = aClientReport();
+    const records = read(csvFile(clientCsvRows(report)));
+    expect(new Set(records.map((record) => record.length))).toEqual(new Set([6]));
+    const quarters = records.filter(([what]) => what === "quarter-hour");
+    expect(quarters).toHaveLength(20);
+    // London is an hour ahead of UTC in June (tz database).
+    expect(quarters[0]).toEqual([
+      ...["quarter-hour", "2026-06-20T19:00:00+01:00", "2026-06-20T19:15:00+01:00"],
+      ...["3", "6", "6"],
+    ]);
+    const sum = quarters.reduce((total, record) => total + Number(record[3]), 0);
+    const evening = records.find(([what]) => what === "evening") ?? [];
+    expect(Number(evening[3])).toBe(sum);
+    expect(records.find(([what]) => what === "minutes ready")?.[3]).toBe("287");
+  });
+
+  it("of the client holds nothing of the owner's, and of the owner all of it", () => {
+    const report = aReport(
+      { client: '=HYPERLINK("http://x")' },
+      {
+        corrections: [
+          { field: "sheets", was: 408, is: 400, why: "two, spoilt", by: "Ama", atMs: sixAtMs },
+        ],
+      },
+    );
+    const clients = csvFile(clientCsvRows(report.client)).toString("utf8");
+    for (const word of ["cost", "alert", "wasted", "73.15", "Ama"]) expect(clients).not.toContain(word);
+    const owners = read(csvFile(ownerCsvRows(report)));
+    const field = (part: string, name: string) => owners.find(([a, b]) => a === part && b === name)?.[2];
+    expect(field("event", "client")).toBe(`'=HYPERLINK("http://x")`);
+    expect(field("cost", "EUR")).toBe("73.15");
+    expect(field("sheets by source", "jobs")).toBe("399");
+    expect(field("corrected", "sheets")).toBe("400");
+    expect(field("paper", "wasted: change")).toBe("3");
+  });
+});
