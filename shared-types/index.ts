@@ -6,5 +6,6 @@ export * from "./item.ts";
 export * from "./pairing.ts";
 export * from "./replayView.ts";
 export * from "./site.ts";
+export * from "./stock.ts";
 export * from "./view.ts";
 export * from "./words.ts";

@@ -28,14 +28,13 @@ export function bookings(db: Kysely<Tables>) {
     },
 
     /** Adds the booking, or changes the one with its id. */
-    async save({ bookingId, ...plan }: Booking): Promise<void> {
-      const { boothId, openAtMs, closeAtMs } = plan;
-      const columns = { boothId, openAtMs, closeAtMs, plan: JSON.stringify(plan) };
-      await db
-        .insertInto("booking")
-        .values({ bookingId, ...columns })
-        .onConflict((conflict) => conflict.column("bookingId").doUpdateSet(columns))
-        .execute();
+    save: (booking: Booking): Promise<void> => saveOn(db, booking),
+
+    /** The same for many: all of them, or none. */
+    async saveAll(all: readonly Booking[]): Promise<void> {
+      await db.transaction().execute(async (trx) => {
+        for (const booking of all) await saveOn(trx, booking);
+      });
     },
 
     async byId(bookingId: string): Promise<Booking | null> {
@@ -65,6 +64,16 @@ export function bookings(db: Kysely<Tables>) {
       await db.deleteFrom("booking").where("bookingId", "=", bookingId).execute();
     },
   };
+}
+
+async function saveOn(db: Kysely<Tables>, { bookingId, ...plan }: Booking): Promise<void> {
+  const { boothId, openAtMs, closeAtMs } = plan;
+  const columns = { boothId, openAtMs, closeAtMs, plan: JSON.stringify(plan) };
+  await db
+    .insertInto("booking")
+    .values({ bookingId, ...columns })
+    .onConflict((conflict) => conflict.column("bookingId").doUpdateSet(columns))
+    .execute();
 }
 
 function bookingOf({ bookingId, plan }: BookingRow): Booking {

@@ -2,6 +2,7 @@ import { Migrator, type Kysely, type Migration } from "kysely";
 import { firstTables } from "./migrations/001FirstTables.ts";
 import { boothBoxes } from "./migrations/002BoothBox.ts";
 import { alerting } from "./migrations/003Alerting.ts";
+import { stockTables } from "./migrations/004Stock.ts";
 import type { Tables } from "./tables.ts";
 
 /** Every step in the order of its number; a step that was released is never changed. */
@@ -9,6 +10,7 @@ const migrations: Record<string, Migration> = {
   "001FirstTables": firstTables,
   "002BoothBox": boothBoxes,
   "003Alerting": alerting,
+  "004Stock": stockTables,
 };
 
 /** The store has tables that this version does not know. */

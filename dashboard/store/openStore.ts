@@ -9,6 +9,7 @@ import { counts } from "./counts.ts";
 import { passes } from "./passes.ts";
 import { migrate } from "./migrate.ts";
 import { oneTimeCodes } from "./oneTimeCodes.ts";
+import { stock } from "./stock.ts";
 import { storeBatches } from "./storeBatches.ts";
 import type { Tables } from "./tables.ts";
 
@@ -45,6 +46,7 @@ function storeOn(db: Kysely<Tables>) {
     bookings: bookings(db),
     alerts: alerts(db),
     passes: passes(db),
+    stock: stock(db),
     storeBatches: storeBatches(db),
   };
 }

@@ -23,6 +23,8 @@ export type Tables = {
   notice: NoticeRow;
   delivery: DeliveryRow;
   setting: SettingRow;
+  stockMove: StockMoveRow;
+  mediaOrder: MediaOrderRow;
 };
 
 export type AccountRow = { accountId: string; name: string; passwordHash: string; createdAtMs: number };
@@ -243,3 +245,36 @@ export type DeliveryRow = {
 
 /** What the business chose, JSON by name; and keys made at the first run. */
 export type SettingRow = { name: string; body: string; changedAtMs: number };
+
+/** One line of the stock's ledger; never changed, never taken out. */
+export type StockMoveRow = {
+  moveId: string;
+  /** What makes it the only one of its sort: said twice, it is there once. */
+  onceKey: string;
+  atMs: number;
+  saidAtMs: number;
+  by: string | null;
+  fromPlace: string;
+  toPlace: string;
+  rolls: number;
+  /** Sheets on the one part roll that moved. */
+  partialSheets: number | null;
+  why: string;
+  /** JSON of what a count found. */
+  counted: string | null;
+  /** takenBack: which move. */
+  takes: string | null;
+  boothId: string | null;
+  bookingId: string | null;
+  orderId: string | null;
+  note: string | null;
+};
+
+/** An order of rolls as it was written; its arrivals are moves. */
+export type MediaOrderRow = {
+  orderId: string;
+  rolls: number;
+  orderedAtMs: number;
+  expectedAtMs: number | null;
+  note: string | null;
+};
