@@ -15,6 +15,8 @@ import { openKnownEvenings } from "./knownEvenings.ts";
 import { openLive } from "./live/openLive.ts";
 import type { HttpSurroundings } from "./http/surroundings.ts";
 import { replayBooking } from "./replayBooking.ts";
+import { openPlannedUse } from "./plannedUse.ts";
+import { openRollMoves } from "./rollMoves.ts";
 import { openStore, type Store } from "./store/openStore.ts";
 import { secretHash } from "./store/secretHash.ts";
 import { openSqlite } from "./store/sqlite.ts";
@@ -87,6 +89,8 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     onPlanChanged: booths.onPlanChanged,
     whyNotBox,
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
+    rollMoves: openRollMoves({ store, knownOf: booths.knownOf }),
+    plannedUse: openPlannedUse({ store, evenings, knownOf: booths.knownOf }),
     replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
     async eveningOf(boothId, atMs) {
       const known = booths.knownOf(boothId);

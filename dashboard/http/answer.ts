@@ -7,6 +7,15 @@ export type Answer = {
   readonly status: number;
   readonly body: unknown;
   readonly cookie?: { readonly token: string; readonly forMs: number } | "cleared";
+  /** A file to keep, instead of a body. */
+  readonly file?: AnswerFile;
+};
+
+export type AnswerFile = {
+  readonly bytes: Uint8Array | string;
+  readonly type: string;
+  /** The name under which it is kept: letters, figures, dots and dashes. */
+  readonly name: string;
 };
 
 /** How the HTTP side says no. */

@@ -10,6 +10,9 @@ import { factRoutes } from "./factRoutes.ts";
 import { isOwnOrigin } from "./isOwnOrigin.ts";
 import { pairRoutes } from "./pairRoutes.ts";
 import { peopleRoutes } from "./people.ts";
+import { planFileRoutes } from "./planFileRoutes.ts";
+import { stockFileRoutes } from "./stockFileRoutes.ts";
+import { stockRoutes } from "./stockRoutes.ts";
 import { deviceOf } from "./deviceOf.ts";
 import type { Route } from "./route.ts";
 import { signedIn } from "./signedIn.ts";
@@ -37,15 +40,21 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
   // A proxy on this computer may say whose request it passes on; nobody else may.
   app.set("trust proxy", "loopback");
   app.use(safeHeaders(isHttps));
-  app.use("/api", express.json({ limit: mostBodyBytes }));
-  for (const [path, routes] of byPath([
+  const all = [
     ...peopleRoutes(with_),
     ...boothRoutes(with_),
     ...factRoutes(with_),
     ...pairRoutes(with_),
+    ...planFileRoutes(with_),
     ...bookingRoutes(with_),
-  ]))
-    addPath(app, path, routes, with_, isHttps);
+    ...stockRoutes(with_),
+    ...stockFileRoutes(with_),
+  ];
+  // Whoever reads a body first has read it: files before forms.
+  for (const { path, mostBodyBytes: limit } of all)
+    if (limit !== undefined) app.use(path, express.json({ limit }));
+  app.use("/api", express.json({ limit: mostBodyBytes }));
+  for (const [path, routes] of byPath(all)) addPath(app, path, routes, with_, isHttps);
   app.use("/api", (_request, response) => void send(response, noSuchAddress, isHttps));
   app.use(pages);
   app.use((_request, response) => void send(response, noSuchAddress, isHttps));
@@ -136,17 +145,27 @@ function failedTries(with_: HttpSurroundings, isHttps: boolean): express.Request
   });
 }
 
-function send(response: Response, { status, body, cookie }: Answer, isHttps: boolean): void {
+function send(response: Response, { status, body, cookie, file }: Answer, isHttps: boolean): void {
   response.set("Cache-Control", "no-store");
   if (cookie === "cleared") response.set("Set-Cookie", signInCookie("", 0, isHttps));
   else if (cookie) response.set("Set-Cookie", signInCookie(cookie.token, cookie.forMs, isHttps));
-  response.status(status).json(body);
+  if (file === undefined) response.status(status).json(body);
+  else
+    response
+      .status(status)
+      .attachment(file.name)
+      .type(file.type)
+      .send(typeof file.bytes === "string" ? file.bytes : Buffer.from(file.bytes));
 }
 
-const bodyError = z.object({ type: z.string(), status: z.int().min(400).max(499) });
-const bodySentences: Readonly<Record<string, string>> = {
-  "entity.parse.failed": "The request's body is not JSON.",
-  "entity.too.large": `The request's body is larger than ${mostBodyBytes / 1024} kB.`,
+const bodyError = z.object({
+  type: z.string(),
+  status: z.int().min(400).max(499),
+  limit: z.number().default(mostBodyBytes),
+});
+const bodySentences: Readonly<Record<string, (limit: number) => string>> = {
+  "entity.parse.failed": () => "The request's body is not JSON.",
+  "entity.too.large": (limit) => `The request's body is larger than ${limit / 1024} kB.`,
 };
 
 /** What the body reader refuses is the asker's mistake; everything else is ours and goes to the log. */
@@ -155,8 +174,8 @@ function answerError({ log }: HttpSurroundings, isHttps: boolean): ErrorRequestH
     if (response.headersSent) return next(error);
     const read = bodyError.safeParse(error);
     if (read.success) {
-      const { type, status } = read.data;
-      const sentence = bodySentences[type] ?? "The request's body cannot be read.";
+      const { type, status, limit } = read.data;
+      const sentence = bodySentences[type]?.(limit) ?? "The request's body cannot be read.";
       return send(response, no(status, "wrongBody", sentence), isHttps);
     }
     if (error instanceof URIError) return send(response, noSuchAddress, isHttps);
