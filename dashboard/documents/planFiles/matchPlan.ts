@@ -55,8 +55,9 @@ export function matchPlan(raws: readonly RawBooking[], known: PlanKnown): PlanMa
     read.push({ raw, booking: { ...found, bookingId }, before: there });
   }
   const kept = read.filter(({ booking, before }) => before === null || !isSame(booking, before));
+  const isKept = new Set(kept);
   return {
-    rows: read.map((each) => rowOf(each, kept.includes(each), known.booths)),
+    rows: read.map((each) => rowOf(each, isKept.has(each), known.booths)),
     problems: [...problems, ...clashes(kept, known.bookings)].sort((a, b) => a.line - b.line),
     bookings: kept.map(({ booking }) => booking),
   };
