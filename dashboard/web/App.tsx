@@ -11,6 +11,7 @@ import { path } from "./state/signals.ts";
 const Today = later(() => import("./screens/Today.tsx").then((file) => file.Today), WaitingPage);
 const Booth = later(() => import("./screens/Booth.tsx").then((file) => file.Booth), WaitingPage);
 const RunSheet = later(() => import("./screens/RunSheet.tsx").then((file) => file.RunSheet), WaitingPage);
+const Stock = later(() => import("./screens/Stock.tsx").then((file) => file.Stock), WaitingPage);
 const SetUp = later(() => import("./screens/SetUp.tsx").then((file) => file.SetUp), WaitingPage);
 const SignIn = later(() => import("./screens/SignIn.tsx").then((file) => file.SignIn), WaitingPage);
 const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => file.FirstRun), WaitingPage);
@@ -38,6 +39,8 @@ function Screen({ route }: { route: Route }) {
       return <Booth key={route.boothId} boothId={route.boothId} />;
     case "runSheet":
       return <RunSheet />;
+    case "stock":
+      return <Stock />;
     case "setUp":
       return <SetUp />;
     case "signIn":

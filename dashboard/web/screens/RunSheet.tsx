@@ -3,10 +3,16 @@ import { BookingForm } from "../parts/BookingForm.tsx";
 import { BookingList } from "../parts/BookingList.tsx";
 import { FormRefusal } from "../parts/Field.tsx";
 import { Frame, Mark } from "../parts/Frame.tsx";
+import { later } from "../parts/later.tsx";
 import { boothList, bookingList } from "../state/apiShapes.ts";
 import type { BookingEntry } from "../state/apiShapes.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { runSheet as words } from "../words/en/runSheet.ts";
+
+const PlanFiles = later(
+  () => import("../parts/PlanFiles.tsx").then((file) => file.PlanFiles),
+  () => null,
+);
 
 /** The plan: which booth is where, when; with a short form to add to it. */
 export function RunSheet() {
@@ -24,6 +30,9 @@ export function RunSheet() {
       <div class="verdict">
         <h1 tabIndex={-1}>{!isThere ? words.asking : count === 0 ? words.none : words.count(count)}</h1>
         {isThere && <p>{booths.answer?.booths.length === 0 ? words.noBooths : words.lead}</p>}
+        <a class="stocklink" href="/stock">
+          {words.stock}
+        </a>
       </div>
       <FormRefusal refusal={bookings.refusal ?? booths.refusal} shown={[]} />
       {isThere && (booths.answer?.booths.length ?? 0) > 0 && (
@@ -50,6 +59,7 @@ export function RunSheet() {
           </section>
         </div>
       )}
+      {isThere && <PlanFiles kept={() => void bookings.again()} />}
     </Frame>
   );
 }

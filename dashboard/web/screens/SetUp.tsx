@@ -52,6 +52,12 @@ export function SetUp() {
           )}
         </div>
         <div>
+          <section class="sheet">
+            <a class="stocklink" href="/stock">
+              {words.stock}
+            </a>
+            <p class="small">{words.stockHint}</p>
+          </section>
           <Device />
           <OtherPhone />
           <SignedIn />

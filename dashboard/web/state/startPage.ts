@@ -76,6 +76,8 @@ function followLink(click: MouseEvent, window: Window & typeof globalThis, page:
   const isPlain = click.button === 0 && !click.ctrlKey && !click.metaKey && !click.shiftKey && !click.altKey;
   const link = click.target instanceof window.Element ? click.target.closest("a") : null;
   if (!isPlain || link === null || link.origin !== window.location.origin || link.hash !== "") return;
+  // A file to keep is fetched by the browser itself.
+  if (link.hasAttribute("download")) return;
   click.preventDefault();
   page.go(link.pathname);
 }
