@@ -2,6 +2,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
 import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
+import { stockLate, stockLow } from "./stockScenes.ts";
 import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
@@ -24,6 +25,7 @@ const sizes: readonly Size[] = [
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
   ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
+  ...{ stockLow, stockLate },
 };
 
 const views: readonly View[] = [
@@ -49,6 +51,8 @@ const views: readonly View[] = [
   { name: "run-sheet-replay", address: "/run-sheet", prepare: openReplay },
   { name: "run-sheet-form", address: "/run-sheet", prepare: (page) => page.click("text=Add a booking") },
   { name: "set-up", address: "/set-up" },
+  { name: "stock", address: "/stock", scenes: ["stockLow", "stockLate", "nothingConnected"] },
+  { name: "stock-move", address: "/stock", scenes: ["stockLow"], prepare: (page) => page.click("text=Move rolls") },
 ];
 
 async function tryLater(page: Page): Promise<void> {

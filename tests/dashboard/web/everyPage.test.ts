@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { vi } from "vitest";
 import { allWell, manyAlerts, nothingConnected, watched } from "../../shots/scenes.ts";
+import { stockLow } from "../../shots/stockScenes.ts";
 import { inTheSun } from "../../shots/sunScenes.ts";
 import { lookAtPages } from "../../support/lookAtPages.ts";
 import { needsTool } from "../../support/needsTool.ts";
@@ -61,6 +62,11 @@ inChromium("every page", () => {
       ...{ name: "Run sheet, the sun", makeState: inTheSun, address: "/run-sheet", seen: "on the run sheet" },
       prepare: changeStanding,
     },
+    {
+      ...{ name: "Stock", makeState: stockLow, address: "/stock", seen: "Order 12 rolls by" },
+      prepare: presses("Move rolls"),
+    },
+    { name: "Stock, empty", makeState: nothingConnected, address: "/stock", seen: "No rolls are written down" },
     { name: "Sign in", makeState: signedOut, address: "/sign-in", seen: "Password" },
     {
       name: "First run",
