@@ -265,6 +265,7 @@ export function stateOf(nowMs: number, booths: readonly BoothView[]): StubState 
         booths.find((booth) => booth.name === plan.name),
       ),
     ),
+    stock: null,
     signedIn: { name: "Ama Quill" },
     isFirstRun: false,
   };

@@ -24,8 +24,8 @@ export type StubState = {
   evenings: readonly BoothEvening[];
   /** How the forecast would have done, by booking. */
   replays: readonly ReplayView[];
-  /** What the Stock page shows; absent: an empty ledger. */
-  stock?: StockView;
+  /** What the Stock page shows; null: an empty ledger. */
+  stock: StockView | null;
   signedIn: { name: string } | null;
   isFirstRun: boolean;
 };
