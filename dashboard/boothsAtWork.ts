@@ -58,7 +58,7 @@ export type BoothsAtWork = {
   /** Reads the booth and its plan anew; resolves when the pages have its new view. */
   readonly onPlanChanged: (boothId: string) => Promise<void>;
   /** What is known of a booth now; null: no such booth. */
-  knownOf(boothId: string): KnownBooth | null;
+  readonly knownOf: (boothId: string) => KnownBooth | null;
   /** Takes a person's answer to an alert of a booth; said twice, it counts once. */
   readonly say: (boothId: string, alertId: string, said: SaidToAlert) => Promise<AfterSaying>;
   /** Takes every booth to this moment, so that silence moves too. */

@@ -22,6 +22,8 @@ import type { HttpSurroundings } from "./http/surroundings.ts";
 import { checksOfBooking, planOfBooking } from "./planOfBooking.ts";
 import { replayBooking } from "./replayBooking.ts";
 import { openReports } from "./openReports.ts";
+import { openPlannedUse } from "./plannedUse.ts";
+import { openRollMoves } from "./rollMoves.ts";
 import { openStore, type Store } from "./store/openStore.ts";
 import { secretHash } from "./store/secretHash.ts";
 import { openSqlite } from "./store/sqlite.ts";
@@ -109,6 +111,8 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     sayToAlert: booths.say,
     alertStories: (boothIds, fromAtMs, atMs) => alertStories(store, boothIds, fromAtMs, atMs),
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
+    rollMoves: openRollMoves({ store, knownOf: booths.knownOf }),
+    plannedUse: openPlannedUse({ store, evenings, knownOf: booths.knownOf }),
     replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
     planOf: (bookingId, atMs) => planOfBooking({ store, evenings, booths }, bookingId, atMs),
     checksOf: (bookingId, atMs) => checksOfBooking({ store, booths }, bookingId, atMs),

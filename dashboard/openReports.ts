@@ -27,7 +27,10 @@ import type { ReportCorrectionRow } from "./store/tables.ts";
 export type Reports = {
   of(bookingId: string, nowMs: number): Promise<Report | "noSuchBooking" | "nothingYet">;
   /** Evenings that opened within a stretch and are over, the latest first. */
-  history(opened: { readonly fromAtMs: number; readonly toAtMs: number }, nowMs: number): Promise<ReportHistory>;
+  history(
+    opened: { readonly fromAtMs: number; readonly toAtMs: number },
+    nowMs: number,
+  ): Promise<ReportHistory>;
   business(): Promise<BusinessSettings>;
   /** Resolves when nothing is being counted in the background. */
   settled(): Promise<void>;

@@ -11,5 +11,6 @@ export * from "./power.ts";
 export * from "./replayView.ts";
 export * from "./report.ts";
 export * from "./site.ts";
+export * from "./stock.ts";
 export * from "./view.ts";
 export * from "./words.ts";

@@ -5,13 +5,12 @@ import type PDFDocument from "pdfkit";
 /** Voice for sentences and names, plain and strong for the rest, as on the pages. */
 export type Face = "voice" | "plain" | "strong";
 
-type Script = (typeof scripts)[number];
+type Script = "latin" | "latin-ext" | "greek" | "cyrillic" | "cyrillic-ext" | "vietnamese";
 
 /**
  * The typefaces come in parts, one a script, as WOFF: their WOFF 2 files cannot be embedded in part.
  * Ranges: those that the packages themselves publish (@fontsource, unicode.json), the Latin one first.
  */
-const scripts = ["latin", "latin-ext", "greek", "cyrillic", "cyrillic-ext", "vietnamese"] as const;
 const ranges: readonly (readonly [Script, number, number])[] = [
   ["latin", 0x20, 0xff],
   ["latin", 0x152, 0x153],
@@ -65,7 +64,8 @@ export function useFont(doc: InstanceType<typeof PDFDocument>, font: string): vo
   const [face, script] = font.split(" ") as [Face, Script];
   const [family, weight] = families[face];
   const name = `${family}-${script}-${weight}`;
-  const bytes = files.get(name) ?? readFileSync(find.resolve(`@fontsource/${family}/files/${name}-normal.woff`));
+  const bytes =
+    files.get(name) ?? readFileSync(find.resolve(`@fontsource/${family}/files/${name}-normal.woff`));
   files.set(name, bytes);
   doc.registerFont(font, bytes);
 }

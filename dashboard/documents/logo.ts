@@ -53,7 +53,7 @@ function readPng(bytes: Buffer): Logo | { readonly sentence: string } {
 
 function pngChunks(bytes: Buffer): { name: string; body: Buffer }[] {
   const chunks: { name: string; body: Buffer }[] = [];
-  for (let at = 8; at + 12 <= bytes.length; ) {
+  for (let at = 8; at + 12 <= bytes.length;) {
     const length = bytes.readUInt32BE(at);
     const name = bytes.toString("latin1", at + 4, at + 8);
     if (at + 12 + length > bytes.length) return [];
@@ -77,7 +77,7 @@ function unpacksTo(packed: Buffer, length: number): boolean {
 const jpegFrames: ReadonlySet<number> = new Set([0xc0, 0xc1, 0xc2]);
 
 function readJpeg(bytes: Buffer): Logo | { readonly sentence: string } {
-  for (let at = 2; at + 9 < bytes.length; ) {
+  for (let at = 2; at + 9 < bytes.length;) {
     if (bytes.readUInt8(at) !== 0xff) break;
     const marker = bytes.readUInt8(at + 1);
     if (marker === 0xff) {

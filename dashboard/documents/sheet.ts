@@ -34,12 +34,21 @@ export class Sheet {
   readonly #widths = new Map<string, number>();
   readonly #bytes: Promise<Buffer>;
 
-  constructor(paper: PaperName, about: { title: string; author: string; madeAtMs: number; language: string }) {
+  constructor(
+    paper: PaperName,
+    about: { title: string; author: string; madeAtMs: number; language: string },
+  ) {
     const [widthPt, heightPt] = papers[paper];
     this.widthPt = widthPt;
     this.heightPt = heightPt;
     this.doc = new PDFDocument({
-      ...{ size: [widthPt, heightPt], margin: 0, pdfVersion: "1.7", lang: about.language, displayTitle: true },
+      ...{
+        size: [widthPt, heightPt],
+        margin: 0,
+        pdfVersion: "1.7",
+        lang: about.language,
+        displayTitle: true,
+      },
       // No standard font is looked for: all are embedded.
       font: null as unknown as string,
       info: {

@@ -7,8 +7,15 @@ export type Answer = {
   readonly status: number;
   readonly body: unknown;
   readonly cookie?: { readonly token: string; readonly forMs: number } | "cleared";
-  /** Sent in the place of `body`; `name` null: it is shown where it is asked for, not saved. */
-  readonly file?: { readonly bytes: Buffer; readonly type: string; readonly name: string | null };
+  readonly file?: AnswerFile;
+};
+
+/** A file, sent in the place of a body. */
+type AnswerFile = {
+  readonly bytes: Buffer | string;
+  readonly type: string;
+  /** null: it is shown where it is asked for, not saved. */
+  readonly name: string | null;
 };
 
 /** How the HTTP side says no. */

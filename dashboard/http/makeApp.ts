@@ -17,6 +17,9 @@ import { reachRoutes } from "./reachRoutes.ts";
 import { settingRoutes } from "./settingRoutes.ts";
 import { testAlertRoutes } from "./testAlertRoutes.ts";
 import { planRoutes } from "./planRoutes.ts";
+import { planFileRoutes } from "./planFileRoutes.ts";
+import { stockFileRoutes } from "./stockFileRoutes.ts";
+import { stockRoutes } from "./stockRoutes.ts";
 import { deviceOf } from "./deviceOf.ts";
 import { fileName } from "./fileName.ts";
 import { reportRoutes } from "./reportRoutes.ts";
@@ -28,8 +31,6 @@ import type { HttpSurroundings } from "./surroundings.ts";
 
 /** The longest form is a booking's, a few kB with its power plan and notes. */
 const mostBodyBytes = 32 * 1024;
-/** A logo of half a megabyte, as base64 in its form. */
-const mostLogoBodyBytes = 704 * 1024;
 const tryWindowMs = 10 * 60_000;
 
 const noSuchAddress = no(404, "noSuchAddress", "There is nothing at this address.");
@@ -49,13 +50,12 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
   // A proxy on this computer may say whose request it passes on; nobody else may.
   app.set("trust proxy", "loopback");
   app.use(safeHeaders(isHttps));
-  app.use("/api/settings/business", express.json({ limit: mostLogoBodyBytes }));
-  app.use("/api", express.json({ limit: mostBodyBytes }));
-  for (const [path, routes] of byPath([
+  const all = [
     ...peopleRoutes(with_),
     ...boothRoutes(with_),
     ...factRoutes(with_),
     ...pairRoutes(with_),
+    ...planFileRoutes(with_),
     ...bookingRoutes(with_),
     ...alertRoutes(with_),
     ...passRoutes(with_),
@@ -66,8 +66,14 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
     ...reportRoutes(with_),
     ...sharedReportRoutes(with_),
     ...businessRoutes(with_),
-  ]))
-    addPath(app, path, routes, with_, isHttps);
+    ...stockRoutes(with_),
+    ...stockFileRoutes(with_),
+  ];
+  // Whoever reads a body first has read it: files before forms.
+  for (const { path, mostBodyBytes: limit } of all)
+    if (limit !== undefined) app.use(path, express.json({ limit }));
+  app.use("/api", express.json({ limit: mostBodyBytes }));
+  for (const [path, routes] of byPath(all)) addPath(app, path, routes, with_, isHttps);
   app.use("/api", (_request, response) => void send(response, noSuchAddress, isHttps));
   app.use(pages);
   app.use((_request, response) => void send(response, noSuchAddress, isHttps));

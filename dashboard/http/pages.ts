@@ -10,7 +10,7 @@ const pagePath = new RegExp(
     "run-sheet(/[^/]+/(load-out|door-sign))?",
     "reports(/[^/]+)?",
     "r/[^/]+",
-    "alerts|set-up|sign-in|first-run|join|heard",
+    "alerts|stock|set-up|sign-in|first-run|join|heard",
   ].join("|")})?/?$`,
 );
 

@@ -19,7 +19,10 @@ const correctionBody = z.object({
 });
 
 /** The longest history that is asked for at once: more than a season. */
-const instant = z.coerce.number().min(0).max(Date.UTC(2100, 0, 1));
+const instant = z.coerce
+  .number()
+  .min(0)
+  .max(Date.UTC(2100, 0, 1));
 const historyQuery = z.object({ fromAtMs: instant, toAtMs: instant });
 
 /** Reports for the owner: of one evening, of a season, as files, and what is put right in them. */

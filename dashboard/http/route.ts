@@ -21,6 +21,8 @@ export type Route = {
   readonly action: Action | null;
   /** Failed tries are counted, and after too many of them refused for a while. */
   readonly isLimited: boolean;
+  /** How long a body may be, where a form's length is not enough. */
+  readonly mostBodyBytes?: number;
   handle(asked: Asked): Promise<Answer>;
 };
 
@@ -62,4 +64,12 @@ export function openRoute(
   handle: Handle<Signed | null>,
 ): Route {
   return { ...{ method, path, isLimited, handle }, action: null };
+}
+
+/** A whole run sheet or ledger, as text in a field of the body. */
+const mostTextBytes = 8 * 1024 * 1024;
+
+/** The same route for a body that holds a file. */
+export function takesFile(route: Route, mostBodyBytes = mostTextBytes): Route {
+  return { ...route, mostBodyBytes };
 }

@@ -64,7 +64,10 @@ export function sharedReportRoutes({ store, reports, makeId, randomBytes }: Http
     }),
     shared("", async (report) => {
       const { name, logo } = await reports.business();
-      return { status: 200, body: sharedReport.parse({ report, business: { name, hasLogo: logo !== null } }) };
+      return {
+        status: 200,
+        body: sharedReport.parse({ report, business: { name, hasLogo: logo !== null } }),
+      };
     }),
     shared("/report.pdf", async (report) => pdfAnswer(report, await reports.business())),
     shared("/report.csv", clientCsvAnswer),

@@ -10,12 +10,14 @@ import type {
   ReplayView,
   Report,
   ReportHistory,
+  StockMove,
   StoredItem,
 } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import type { Gate } from "../ingest/gate.ts";
 import type { Live } from "../live/openLive.ts";
 import type { Notifier } from "../notify/openNotifier.ts";
+import type { PlannedUse } from "../planning/stock/useAhead.ts";
 import type { Store } from "../store/openStore.ts";
 import type { AfterSaying, SaidToAlert } from "../alerts/answerAlert.ts";
 import type { Passwords } from "./passwordHash.ts";
@@ -75,6 +77,10 @@ export type HttpSurroundings = {
     ): Promise<ReportHistory>;
     business(): Promise<BusinessSettings>;
   };
+  /** Moves of rolls that were said or seen at the booths. */
+  readonly rollMoves: (written: readonly StockMove[], atMs: number) => Promise<StockMove[]>;
+  /** What the coming bookings are expected to use, in rolls, the next first. */
+  readonly plannedUse: (atMs: number) => Promise<(PlannedUse & { readonly bookingId: string })[]>;
   /** What about a booth's walls, openings and printer cannot be; null: nothing. */
   readonly whyNotBox: (box: BoothBox) => { readonly field: string; readonly sentence: string } | null;
   /** A booth or its plan was changed, or it is new. */

@@ -87,7 +87,14 @@ export function ownerCsvRows({ client, owner }: Report): CsvRow[] {
           row("temperature, C", "lowest", rounded(inside.minC)),
           row("temperature, C", "mean", rounded(inside.meanC)),
           row("temperature, C", "highest", rounded(inside.maxC)),
-          row("temperature, C", "minutes above the limit", inside.aboveLimitMin, null, null, `${inside.limitC}`),
+          row(
+            "temperature, C",
+            "minutes above the limit",
+            inside.aboveLimitMin,
+            null,
+            null,
+            `${inside.limitC}`,
+          ),
         ]),
     ...owner.gaps.map(({ fromAtMs, toAtMs, sessionsEstimate }) =>
       row("not known", "sessions, estimated", sessionsEstimate, fromAtMs, toAtMs, "in no other figure"),

@@ -3,16 +3,16 @@ import { zoneOffsetMs } from "../booth/zoneOffset.ts";
 /** Times and figures of a report as a person reads them, by the clock on the venue's wall. */
 export type VenueFormat = {
   /** "21:15". */
-  clock(atMs: number): string;
+  readonly clock: (atMs: number) => string;
   /** "Saturday 20 June 2026". */
-  day(atMs: number): string;
-  count(n: number): string;
+  readonly day: (atMs: number) => string;
+  readonly count: (n: number) => string;
   /** "5 h 56 min", "14 min", "less than a minute". */
-  length(lengthMs: number): string;
+  readonly length: (lengthMs: number) => string;
   /** "Europe/London (GMT+1)". */
-  zone(atMs: number): string;
+  readonly zone: (atMs: number) => string;
   /** "2026-06-20T21:15:00+01:00", as in RFC 3339. */
-  stamp(atMs: number): string;
+  readonly stamp: (atMs: number) => string;
 };
 
 /** The format of one zone; `locale` undefined is the reader's device's. */

@@ -40,7 +40,14 @@ export function bookings(db: Kysely<Tables>) {
     },
 
     /** Adds the booking, or changes the one with its id. */
-    save: (booking: Booking) => saveOn(db, booking),
+    save: (booking: Booking): Promise<void> => saveOn(db, booking),
+
+    /** The same for many: all of them, or none. */
+    async saveAll(all: readonly Booking[]): Promise<void> {
+      await db.transaction().execute(async (trx) => {
+        for (const booking of all) await saveOn(trx, booking);
+      });
+    },
 
     async byId(bookingId: string): Promise<Booking | null> {
       const row = await db

@@ -62,6 +62,17 @@ export function boothItems(db: Kysely<Tables>) {
       return facts.flatMap(itemOf);
     },
 
+    /** All words that take back another one: what they take back may be of any time before. */
+    async takings(boothId: string): Promise<StoredItem[]> {
+      const facts = await db
+        .selectFrom("fact")
+        .select(["atMs", "receivedAtMs", "boothId", "bootId", "body"])
+        .where("boothId", "=", boothId)
+        .where("kind", "=", "takenBack")
+        .execute();
+      return facts.flatMap(itemOf);
+    },
+
     /** What tells whether the facts of a stretch are still those of before: how many, and the last to come in. */
     async markBetween(boothId: string, { fromAtMs, toAtMs }: Stretch): Promise<string> {
       const row = await db

@@ -2,6 +2,7 @@ import { Migrator, type Kysely, type Migration } from "kysely";
 import { firstTables } from "./migrations/001FirstTables.ts";
 import { boothBoxes } from "./migrations/002BoothBox.ts";
 import { alerting } from "./migrations/003Alerting.ts";
+import { stockTables } from "./migrations/004Stock.ts";
 import { reports } from "./migrations/005Reports.ts";
 import type { Tables } from "./tables.ts";
 
@@ -10,6 +11,7 @@ const migrations: Record<string, Migration> = {
   "001FirstTables": firstTables,
   "002BoothBox": boothBoxes,
   "003Alerting": alerting,
+  "004Stock": stockTables,
   "005Reports": reports,
 };
 

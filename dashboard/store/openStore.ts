@@ -14,6 +14,7 @@ import { oneTimeCodes } from "./oneTimeCodes.ts";
 import { reaches } from "./reaches.ts";
 import { reports } from "./reports.ts";
 import { settings } from "./settings.ts";
+import { stock } from "./stock.ts";
 import { storeBatches } from "./storeBatches.ts";
 import { whoHears } from "./whoHears.ts";
 import type { Tables } from "./tables.ts";
@@ -57,6 +58,7 @@ function storeOn(db: Kysely<Tables>) {
     settings: settings(db),
     whoHears: whoHears(db),
     reports: reports(db),
+    stock: stock(db),
     storeBatches: storeBatches(db),
   };
 }

@@ -26,6 +26,8 @@ export type Tables = {
   reportCache: ReportCacheRow;
   reportCorrection: ReportCorrectionRow;
   reportLink: ReportLinkRow;
+  stockMove: StockMoveRow;
+  mediaOrder: MediaOrderRow;
 };
 
 export type AccountRow = { accountId: string; name: string; passwordHash: string; createdAtMs: number };
@@ -283,4 +285,37 @@ export type ReportLinkRow = {
   madeBy: string;
   createdAtMs: number;
   revokedAtMs: number | null;
+};
+
+/** One line of the stock's ledger; never changed, never taken out. */
+export type StockMoveRow = {
+  moveId: string;
+  /** What makes it the only one of its sort: said twice, it is there once. */
+  onceKey: string;
+  atMs: number;
+  saidAtMs: number;
+  by: string | null;
+  fromPlace: string;
+  toPlace: string;
+  rolls: number;
+  /** Sheets on the one part roll that moved. */
+  partialSheets: number | null;
+  why: string;
+  /** JSON of what a count found. */
+  counted: string | null;
+  /** takenBack: which move. */
+  takes: string | null;
+  boothId: string | null;
+  bookingId: string | null;
+  orderId: string | null;
+  note: string | null;
+};
+
+/** An order of rolls as it was written; its arrivals are moves. */
+export type MediaOrderRow = {
+  orderId: string;
+  rolls: number;
+  orderedAtMs: number;
+  expectedAtMs: number | null;
+  note: string | null;
 };

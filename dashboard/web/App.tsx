@@ -24,6 +24,7 @@ const SharedReport = later(
   () => import("./screens/SharedReport.tsx").then((file) => file.SharedReport),
   WaitingReport,
 );
+const Stock = later(() => import("./screens/Stock.tsx").then((file) => file.Stock), WaitingPage);
 const SetUp = later(() => import("./screens/SetUp.tsx").then((file) => file.SetUp), WaitingPage);
 const SignIn = later(() => import("./screens/SignIn.tsx").then((file) => file.SignIn), WaitingPage);
 const FirstRun = later(() => import("./screens/FirstRun.tsx").then((file) => file.FirstRun), WaitingPage);
@@ -71,6 +72,8 @@ function Screen({ route }: { route: Route }) {
       return <Report key={route.bookingId} bookingId={route.bookingId} />;
     case "sharedReport":
       return <SharedReport token={route.token} />;
+    case "stock":
+      return <Stock />;
     case "setUp":
       return <SetUp />;
     case "signIn":

@@ -271,6 +271,7 @@ export function stateOf(nowMs: number, booths: readonly BoothView[]): StubState 
     ...noPeople(),
     ticks: [],
     setUp: {},
+    stock: null,
     isFirstRun: false,
   };
 }

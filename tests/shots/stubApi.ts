@@ -1,6 +1,7 @@
 import type { ServerResponse } from "node:http";
 import type { Booking, BoothBox, Role, Tick } from "@boothward/shared-types";
 import type { ReplayView } from "@boothward/shared-types/replayView";
+import type { FileRead, StockView } from "@boothward/shared-types/stock";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import type { SetUpFacts } from "../../dashboard/planning/setUpFacts.ts";
 import { answerPeople } from "./stubPeople.ts";
@@ -32,6 +33,8 @@ export type StubState = {
   ticks: readonly (readonly [check: string, tick: Tick])[];
   /** What was seen while a booth is set up. */
   setUp: Partial<SetUpFacts>;
+  /** What the Stock page shows; null: an empty ledger. */
+  stock: StockView | null;
   isFirstRun: boolean;
 } & PeopleState;
 
@@ -41,6 +44,49 @@ export function answerJson(response: ServerResponse, status: number, answer: unk
 }
 
 const refusedUnsigned = { error: "notSignedIn", sentence: "Please sign in.", field: null };
+
+function emptyStock(nowMs: number): StockView {
+  return {
+    ...{
+      places: [{ place: "store", fullRolls: 0, partials: [], missing: [] }],
+      orders: [],
+      moves: [],
+      events: [],
+    },
+    ...{ totals: { bought: 0, used: 0, lost: 0, unexplained: 0 }, olderBefore: null },
+    advice: {
+      ...{
+        serviceLevel: 0.99,
+        atHand: 0,
+        onOrder: 0,
+        orderByAtMs: null,
+        isLate: false,
+        rolls: 0,
+        neededNow: 0,
+      },
+      ...{
+        untilAtMs: nowMs + 182 * 86_400_000,
+        weekly: null,
+        lead: { meanDays: 14, sdDays: 10.5, orders: 0 },
+      },
+    },
+  };
+}
+
+/** A file with the word "wrong" in it has a line that cannot be taken. */
+function readFile(body: unknown): FileRead {
+  const { text, isLook } = body as { text: string; isLook: boolean };
+  const isWrong = text.includes("wrong");
+  return {
+    counts: { new: 2, change: 0, same: 1, skipped: 0 },
+    rows: [
+      { line: 2, does: "new", text: "Juniper · Ivy Hall" },
+      { line: 3, does: "new", text: "Thistle · Brook Library" },
+    ],
+    problems: isWrong ? [{ line: 4, column: "opens", sentence: "20/06/2026 is no time" }] : [],
+    ...{ problemCount: isWrong ? 1 : 0, isKept: !isLook && !isWrong },
+  };
+}
 
 const notKnown = { error: "notFound", sentence: "This booking is not known.", field: null };
 
@@ -114,6 +160,8 @@ export function answerApi(
     state.bookings = [...state.bookings, booking];
     return say({ bookingId: booking.bookingId });
   }
+  if (address === "/api/stock") return say(state.stock ?? emptyStock(state.nowMs));
+  if (address.endsWith("/import")) return say(readFile(body));
   if (address === "/api/bookings") return say({ bookings: state.bookings });
   return say({});
 }

@@ -4,6 +4,7 @@ import { openChromium } from "../support/chromium.ts";
 import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
 import { attending, storied } from "./peopleScenes.ts";
 import { settingUp } from "./planScenes.ts";
+import { stockLate, stockLow } from "./stockScenes.ts";
 import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
@@ -26,7 +27,7 @@ const sizes: readonly Size[] = [
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
   ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
-  ...{ storied, attending, settingUp },
+  ...{ storied, attending, settingUp, stockLow, stockLate },
 };
 
 const views: readonly View[] = [
@@ -74,6 +75,13 @@ const views: readonly View[] = [
   { name: "run-sheet-replay", address: "/run-sheet", prepare: openReplay },
   { name: "run-sheet-form", address: "/run-sheet", prepare: (page) => page.click("text=Add a booking") },
   { name: "set-up", address: "/set-up" },
+  { name: "stock", address: "/stock", scenes: ["stockLow", "stockLate", "nothingConnected"] },
+  {
+    name: "stock-move",
+    address: "/stock",
+    scenes: ["stockLow"],
+    prepare: (page) => page.click("text=Move rolls"),
+  },
 ];
 
 async function tryLater(page: Page): Promise<void> {

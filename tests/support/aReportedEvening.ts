@@ -54,8 +54,7 @@ export function aReportedEvening(seed: number, parts: Parts): ReportedEvening {
   const maker = factMaker(boothId, bookingId);
   const add = maker.add;
   const plan = hoursOf(dice, openAtMs, hours);
-  const spans = (kind: HourKind): Span[] =>
-    plan.filter((hour) => hour.kind === kind).map(({ span }) => span);
+  const spans = (kind: HourKind): Span[] => plan.filter((hour) => hour.kind === kind).map(({ span }) => span);
 
   add(openAtMs - 3 * hourMs, "readiness", { to: "packed" });
   add(openAtMs - 150 * minuteMs, "agentStarted", {});
@@ -136,7 +135,9 @@ function guestsOf(
   const sessions: number[] = [];
   const truth = { prints: 0, sheets: 0, reprints: 0, digitalOnly: 0 };
   const isFree = (atMs: number) =>
-    plan.every(({ kind, span: [from, to] }) => kind === "plain" || atMs < from - 6 * minuteMs || atMs > to + minuteMs);
+    plan.every(
+      ({ kind, span: [from, to] }) => kind === "plain" || atMs < from - 6 * minuteMs || atMs > to + minuteMs,
+    );
   const print = (atMs: number): number => {
     const copies = 1 + Math.floor(dice() * 3);
     const pitches = copies * (dice() < 0.3 ? 2 : 1);
@@ -153,7 +154,9 @@ function guestsOf(
       add(atMs, "session", {});
       sessions.push(atMs);
       if (dice() < 0.1) truth.digitalOnly += 1;
-      else for (let jobs = dice() < 0.3 ? 2 : 1; jobs > 0; jobs--) print(atMs + Math.floor(15 + dice() * 85) * 1000);
+      else
+        for (let jobs = dice() < 0.3 ? 2 : 1; jobs > 0; jobs--)
+          print(atMs + Math.floor(15 + dice() * 85) * 1000);
       if (dice() < 0.1) {
         // Somebody comes back for another copy.
         atMs += 200_000;
@@ -173,7 +176,13 @@ type Over = Readonly<Record<string, unknown>>;
 type Made = { readonly bootId: string; readonly seq: number; readonly id: string };
 type Add = (atMs: number, kind: StoredItem["kind"], over: Over) => Made;
 
-const personKinds: ReadonlySet<string> = new Set(["readiness", "rollFitted", "waste", "takenBack", "extended"]);
+const personKinds: ReadonlySet<string> = new Set([
+  "readiness",
+  "rollFitted",
+  "waste",
+  "takenBack",
+  "extended",
+]);
 
 /** Gives each fact its boot, number and ids. */
 function factMaker(boothId: string, bookingId: string): { add: Add; facts: StoredItem[] } {
@@ -185,8 +194,15 @@ function factMaker(boothId: string, bookingId: string): { add: Add; facts: Store
     const bootId = isPersons ? `said at ${bookingId}` : `boot of ${bookingId}`;
     const id = `${bookingId} ${seq}`;
     const ids = kind === "session" ? { sessionId: id } : kind === "print" ? { printId: id } : {};
-    const stamp = { bootId, seq, atMs, boothId, receivedAtMs: atMs, source: isPersons ? "dashboard" : "booth" };
-    facts.push({ ...aStoredItem(kind), ...ids, ...stamp, ...over } as StoredItem);
+    const stamp = {
+      bootId,
+      seq,
+      atMs,
+      boothId,
+      receivedAtMs: atMs,
+      source: isPersons ? "dashboard" : "booth",
+    };
+    facts.push({ ...aStoredItem(kind), ...ids, ...stamp, ...over });
     return { bootId, seq, id };
   };
   return { add, facts };

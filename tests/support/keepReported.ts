@@ -31,6 +31,11 @@ function batchesOf({ booking, facts, heard }: ReportedEvening, withHeard: boolea
         return { item, atMs, read: { as: "known", item } };
       }),
     );
-  const origin = { agentId: "agent-1", boothId: booking.boothId, afterSeq: 0, receivedAtMs: booking.openAtMs };
+  const origin = {
+    agentId: "agent-1",
+    boothId: booking.boothId,
+    afterSeq: 0,
+    receivedAtMs: booking.openAtMs,
+  };
   return [...boots].map(([bootId, items]) => ({ ...origin, bootId, items }));
 }

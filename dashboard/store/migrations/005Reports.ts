@@ -5,7 +5,9 @@ export const reports: Migration = {
   async up(db: Kysely<unknown>): Promise<void> {
     await db.schema
       .createTable("reportCache")
-      .addColumn("bookingId", "text", (c) => c.primaryKey().references("booking.bookingId").onDelete("cascade"))
+      .addColumn("bookingId", "text", (c) =>
+        c.primaryKey().references("booking.bookingId").onDelete("cascade"),
+      )
       .addColumn("boothId", "text", (c) => c.notNull())
       .addColumn("fromAtMs", "bigint", (c) => c.notNull())
       .addColumn("toAtMs", "bigint", (c) => c.notNull())

@@ -10,6 +10,7 @@ const pages = [
   { screen: "today", address: "/", word: tabs.today },
   { screen: "alerts", address: "/alerts", word: tabs.alerts },
   { screen: "runSheet", address: "/run-sheet", word: tabs.runSheet },
+  { screen: "stock", address: "/stock", word: tabs.stock },
   { screen: "reports", address: "/reports", word: tabs.reports },
   { screen: "setUp", address: "/set-up", word: tabs.setUp },
 ] as const;
@@ -76,7 +77,11 @@ function Tabs() {
   return (
     <nav class="tabs" aria-label={tabs.pages}>
       {pages.map((page) => (
-        <a key={page.screen} href={page.address} aria-current={isShown(page.screen, screen) ? "page" : undefined}>
+        <a
+          key={page.screen}
+          href={page.address}
+          aria-current={isShown(page.screen, screen) ? "page" : undefined}
+        >
           <Icon name={page.screen} size={20} />
           <span>
             {page.word} {page.screen === "alerts" && calling > 0 && <b>{calling}</b>}

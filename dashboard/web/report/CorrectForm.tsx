@@ -1,4 +1,9 @@
-import { figureWord, report as reportShape, type FigureWord, type Report } from "@boothward/shared-types/report";
+import {
+  figureWord,
+  report as reportShape,
+  type FigureWord,
+  type Report,
+} from "@boothward/shared-types/report";
 import { useState } from "preact/hooks";
 import { figureOf } from "../../reports/withMore.ts";
 import { venueFormat } from "../../reports/venueFormat.ts";

@@ -33,7 +33,10 @@ export function Totals({ totals, business }: { totals: SeasonTotals; business: B
     <section class="sheet">
       <h2>{words.totals}</h2>
       <dl class="facts">
-        {facts.map(([name = "", value = ""]) => [<dt key={name}>{name}</dt>, <dd key={`${name} is`}>{value}</dd>])}
+        {facts.map(([name = "", value = ""]) => [
+          <dt key={name}>{name}</dt>,
+          <dd key={`${name} is`}>{value}</dd>,
+        ])}
       </dl>
     </section>
   );

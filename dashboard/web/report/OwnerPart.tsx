@@ -54,7 +54,11 @@ function paperFacts({ paper, cost }: OwnerReport, venue: VenueFormat): [string, 
   const parts = words.wastedParts(venue.count(change), venue.count(test), venue.count(spoilt));
   const rolls = paper.rolls.map(({ atMs, sheets, by, basis }) => {
     const held = sheets === null ? "" : words.rollSheets(venue.count(sheets));
-    return words.rollLine(venue.clock(atMs), held, (by === null ? "" : words.rollBy(by)) + words.rollBasis[basis]);
+    return words.rollLine(
+      venue.clock(atMs),
+      held,
+      (by === null ? "" : words.rollBy(by)) + words.rollBasis[basis],
+    );
   });
   return [
     [words.used, venue.count(paper.sheetsUsed)],

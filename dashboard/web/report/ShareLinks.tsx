@@ -35,7 +35,9 @@ export function ShareLinks({ bookingId }: { bookingId: string }) {
           <p class="cap">
             <code>{page.origin + path}</code>
           </p>
-          <p class="small">{words.shareBy(madeBy, `${format.day(createdAtMs)}, ${format.clock(createdAtMs)}`)}</p>
+          <p class="small">
+            {words.shareBy(madeBy, `${format.day(createdAtMs)}, ${format.clock(createdAtMs)}`)}
+          </p>
           <div class="row">
             <CopyButton text={page.origin + path} word={words.shareCopy} isMain />
             <TwoTaps

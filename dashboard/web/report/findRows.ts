@@ -28,5 +28,10 @@ export function monthsIn(rows: readonly ReportRow[]): string[] {
 
 /** Without marks on letters: who types "lukasz" finds Łukasz. */
 function plain(text: string): string {
-  return text.toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "").replaceAll("ł", "l").replaceAll("ø", "o");
+  return text
+    .toLowerCase()
+    .normalize("NFKD")
+    .replace(/\p{M}/gu, "")
+    .replaceAll("ł", "l")
+    .replaceAll("ø", "o");
 }

@@ -1,4 +1,8 @@
-import { businessSettings, report as reportShape, type Report as ReportOf } from "@boothward/shared-types/report";
+import {
+  businessSettings,
+  report as reportShape,
+  type Report as ReportOf,
+} from "@boothward/shared-types/report";
 import { useState } from "preact/hooks";
 import { CorrectForm } from "../report/CorrectForm.tsx";
 import { OwnerPart } from "../report/OwnerPart.tsx";

@@ -3,6 +3,7 @@ import { BookingForm } from "../parts/BookingForm.tsx";
 import { BookingList } from "../parts/BookingList.tsx";
 import { FormRefusal } from "../parts/Field.tsx";
 import { Frame, Mark } from "../parts/Frame.tsx";
+import { later } from "../parts/later.tsx";
 import { boothList, bookingList } from "../state/apiShapes.ts";
 import type { BookingEntry } from "../state/apiShapes.ts";
 import { useAnswer } from "../state/useAnswer.ts";
@@ -10,6 +11,10 @@ import { runSheet as words } from "../words/en/runSheet.ts";
 
 /** What the form is open for: a booking to change, one to copy, or a new one. */
 type Edited = { booking: BookingEntry | null; isCopy: boolean };
+const PlanFiles = later(
+  () => import("../parts/PlanFiles.tsx").then((file) => file.PlanFiles),
+  () => null,
+);
 
 /** The plan: which booth is where, when; with a short form to add to it. */
 export function RunSheet() {
@@ -27,6 +32,9 @@ export function RunSheet() {
       <div class="verdict">
         <h1 tabIndex={-1}>{!isThere ? words.asking : count === 0 ? words.none : words.count(count)}</h1>
         {isThere && <p>{booths.answer?.booths.length === 0 ? words.noBooths : words.lead}</p>}
+        <a class="stocklink" href="/stock">
+          {words.stock}
+        </a>
       </div>
       <FormRefusal refusal={bookings.refusal ?? booths.refusal} shown={[]} />
       {isThere && (booths.answer?.booths.length ?? 0) > 0 && (
@@ -59,6 +67,7 @@ export function RunSheet() {
           </section>
         </div>
       )}
+      {isThere && <PlanFiles kept={() => void bookings.again()} />}
     </Frame>
   );
 }

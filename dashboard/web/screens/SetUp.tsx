@@ -67,6 +67,12 @@ export function SetUp() {
           <NoticeSettings />
         </div>
         <div>
+          <section class="sheet">
+            <a class="stocklink" href="/stock">
+              {words.stock}
+            </a>
+            <p class="small">{words.stockHint}</p>
+          </section>
           <Device />
           <HowReached />
           <Reaches />

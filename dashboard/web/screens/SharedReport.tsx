@@ -14,9 +14,7 @@ export function SharedReport({ token }: { token: string }) {
       <Frame title={words.title} bar={null} isBare>
         <div class="verdict">
           <h1 tabIndex={-1}>{refusal === null ? askingReport : words.gone}</h1>
-          {refusal !== null && (
-            <p>{refusal.error === "noSuchReport" ? words.goneLead : refusal.sentence}</p>
-          )}
+          {refusal !== null && <p>{refusal.error === "noSuchReport" ? words.goneLead : refusal.sentence}</p>}
         </div>
       </Frame>
     );

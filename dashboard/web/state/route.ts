@@ -1,5 +1,5 @@
 export type Route =
-  | { screen: "today" | "alerts" | "runSheet" | "reports" | "setUp" }
+  | { screen: "today" | "alerts" | "runSheet" | "reports" | "stock" | "setUp" }
   | { screen: "signIn" | "firstRun" | "join" | "heard" }
   | { screen: "booth" | "attend" | "checks"; boothId: string }
   | { screen: "loadOut" | "doorSign" | "report"; bookingId: string }
@@ -21,9 +21,12 @@ export function routeOf(path: string): Route {
       bookingId: decodeURIComponent(second),
     };
   if (first === "reports")
-    return second === "" ? { screen: "reports" } : { screen: "report", bookingId: decodeURIComponent(second) };
+    return second === ""
+      ? { screen: "reports" }
+      : { screen: "report", bookingId: decodeURIComponent(second) };
   if (first === "r" && second !== "") return { screen: "sharedReport", token: decodeURIComponent(second) };
   if (first === "run-sheet") return { screen: "runSheet" };
+  if (first === "stock") return { screen: "stock" };
   if (first === "set-up") return { screen: "setUp" };
   if (first === "sign-in") return { screen: "signIn" };
   if (first === "first-run") return { screen: "firstRun" };

@@ -50,7 +50,7 @@ const anyLine: fc.Arbitrary<StoryLine> = fc.oneof(
   ),
   fc.tuple(minute, fc.constant("agentStarted" as const)),
   fc.tuple(minute, fc.constant("printerState" as const)),
-) as fc.Arbitrary<StoryLine>;
+);
 
 const anyScene = fc
   .record({ lines: fc.array(anyLine, { maxLength: 14 }), opensAt: fc.constantFrom(-30, 90, 1_200) })

@@ -97,7 +97,8 @@ inChromium("alerts and people, for the owner", () => {
         const asked = options?.applicationServerKey as Uint8Array;
         const keys = { p256dh: "p".repeat(87), auth: "a".repeat(22) };
         const toJSON = () => ({ endpoint: `https://push.example/${asked.length}`, keys });
-        PushManager.prototype.getSubscription = () => Promise.resolve({ toJSON } as unknown as PushSubscription);
+        PushManager.prototype.getSubscription = () =>
+          Promise.resolve({ toJSON } as unknown as PushSubscription);
         return Promise.resolve({ toJSON } as unknown as PushSubscription);
       };
     });

@@ -2,6 +2,7 @@ import type { Page } from "playwright-core";
 import { vi } from "vitest";
 import { allWell, manyAlerts, nothingConnected, watched } from "../../shots/scenes.ts";
 import { settingUp } from "../../shots/planScenes.ts";
+import { stockLow } from "../../shots/stockScenes.ts";
 import { inTheSun } from "../../shots/sunScenes.ts";
 import { lookAtPages } from "../../support/lookAtPages.ts";
 import { needsTool } from "../../support/needsTool.ts";
@@ -86,6 +87,16 @@ inChromium("every page", () => {
     {
       ...{ name: "Door sign", makeState: settingUp, seen: "At most six people" },
       address: "/run-sheet/booking-juniper/door-sign",
+    },
+    {
+      ...{ name: "Stock", makeState: stockLow, address: "/stock", seen: "Order 12 rolls by" },
+      prepare: presses("Move rolls"),
+    },
+    {
+      name: "Stock, empty",
+      makeState: nothingConnected,
+      address: "/stock",
+      seen: "No rolls are written down",
     },
     { name: "Sign in", makeState: signedOut, address: "/sign-in", seen: "Password" },
     {

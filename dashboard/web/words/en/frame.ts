@@ -3,6 +3,7 @@ export const tabs = {
   today: "Today",
   alerts: "Alerts",
   runSheet: "Run sheet",
+  stock: "Stock",
   reports: "Reports",
   setUp: "Set-up",
   pages: "Pages",

@@ -106,7 +106,8 @@ export const report = {
   forecast: "The forecast against what happened",
   forecastOpen: "How the forecast did",
   correct: "Correct a figure",
-  correctLead: "What was counted stays; the report shows your figure, and your client reads that it was corrected.",
+  correctLead:
+    "What was counted stays; the report shows your figure, and your client reads that it was corrected.",
   correctField: "Figure",
   correctIs: "It is",
   correctWhy: "Why",

@@ -74,6 +74,8 @@ export const setUp = {
   unpairYes: "Yes, unpair it",
   unpairNo: "Keep it",
   addBooth: "Add a booth",
+  stock: "Stock of rolls",
+  stockHint: "Where the rolls are, what the next events will use, and by when to order.",
   device: "This device",
   theme: "Light or dark",
   themes: { byItself: "By itself", light: "Light", dark: "Dark" },

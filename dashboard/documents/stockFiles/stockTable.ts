@@ -1,0 +1,176 @@
+import { moveInput, type FileProblem, type FileRow, type StockMove } from "@boothward/shared-types";
+import { placeParts } from "../../planning/stock/places.ts";
+import { readLocalTime, writeLocalTime } from "../tables/localTime.ts";
+import { readTable, type TableRow } from "../tables/readTable.ts";
+import { writeTable } from "../tables/writeTable.ts";
+
+const columns = {
+  moveId: "line",
+  atMs: "when",
+  fromPlace: "from",
+  toPlace: "to",
+  rolls: "rolls",
+  partialSheets: "sheets of a part roll",
+  why: "why",
+  by: "by",
+  note: "note",
+  isTakenBack: "taken back",
+} as const;
+
+const needed = [columns.atMs, columns.fromPlace, columns.toPlace, columns.rolls, columns.why];
+
+type Booth = { readonly boothId: string; readonly name: string };
+type WrittenMove = StockMove & { readonly isTakenBack: boolean };
+
+/** The ledger as CSV, oldest first; times as the clocks of `zone` show them. */
+export function writeStockTable(
+  moves: readonly WrittenMove[],
+  booths: readonly Booth[],
+  zone: string,
+): string {
+  return writeTable(
+    Object.values(columns),
+    moves.map((move) => [
+      ...[move.moveId, writeLocalTime(move.atMs, zone)],
+      ...[placeName(move.fromPlace, booths), placeName(move.toPlace, booths)],
+      ...(move.counted === null
+        ? [move.rolls, move.partialSheets]
+        : [move.counted.fullRolls, move.counted.partials.join(" ")]),
+      ...[move.why, move.by, move.note, move.isTakenBack ? "yes" : ""],
+    ]),
+  );
+}
+
+export type StockFile = {
+  readonly rows: readonly FileRow[];
+  readonly problems: readonly FileProblem[];
+  readonly moves: readonly StockMove[];
+};
+
+/**
+ * Reads moves from such a table. A line that is in the ledger already is left as it is; a file that is read twice
+ * adds nothing the second time.
+ */
+export function readStockTable(
+  text: string,
+  known: {
+    readonly lines: readonly StockMove[];
+    readonly booths: readonly Booth[];
+    /** Events that rolls may be at. */
+    readonly bookingIds: ReadonlySet<string>;
+    readonly zone: string;
+    readonly by: string;
+    readonly atMs: number;
+    readonly makeId: () => string;
+  },
+): StockFile {
+  const table = readTable(text, Object.values(columns), needed);
+  const problems = [...table.problems];
+  const there = new Set(known.lines.flatMap(({ moveId, onceKey }) => [moveId, onceKey]));
+  const times = new Map<string, number>();
+  const rows: FileRow[] = [];
+  const moves: StockMove[] = [];
+  for (const row of table.rows) {
+    const shown = ["rolls", "fromPlace", "toPlace"].map((name) => cellOf(row, name as keyof typeof columns));
+    const text = `${shown[0]}: ${shown[1]} → ${shown[2]}`;
+    const onceKey = onceKeyOf(row, times);
+    if (there.has(cellOf(row, "moveId")) || there.has(onceKey)) {
+      rows.push({ line: row.line, does: "same", text });
+      continue;
+    }
+    const read = moveOf(row, onceKey, known);
+    if ("problem" in read) problems.push(read.problem);
+    else {
+      rows.push({ line: row.line, does: "new", text });
+      moves.push(read.move);
+    }
+  }
+  return { rows, problems, moves };
+}
+
+/** What is written, and how often it was in this file before: the same line twice is two moves. */
+function onceKeyOf(row: TableRow, times: Map<string, number>): string {
+  const written = JSON.stringify(
+    Object.keys(columns).map((name) => cellOf(row, name as keyof typeof columns)),
+  );
+  const before = times.get(written) ?? 0;
+  times.set(written, before + 1);
+  return `file ${before} ${written}`;
+}
+
+function moveOf(
+  row: TableRow,
+  onceKey: string,
+  known: Parameters<typeof readStockTable>[1],
+): { readonly move: StockMove } | { readonly problem: FileProblem } {
+  const { line } = row;
+  const wrong = (column: keyof typeof columns, sentence: string) => ({
+    problem: { line, column: columns[column], sentence },
+  });
+  const when = readLocalTime(cellOf(row, "atMs"), known.zone);
+  if ("sentence" in when) return wrong("atMs", when.sentence);
+  if (when.atMs > known.atMs) return wrong("atMs", `${cellOf(row, "atMs")} has not come yet`);
+  const from = placeCalled(cellOf(row, "fromPlace"), known);
+  if (from === null) return wrong("fromPlace", `${cellOf(row, "fromPlace")} is no place of the stock`);
+  const to = placeCalled(cellOf(row, "toPlace"), known);
+  if (to === null) return wrong("toPlace", `${cellOf(row, "toPlace")} is no place of the stock`);
+  const sheets = cellOf(row, "partialSheets");
+  const note = cellOf(row, "note");
+  const read = moveInput.safeParse({
+    ...{ onceKey: "file", atMs: when.atMs, fromPlace: from, toPlace: to, why: cellOf(row, "why") },
+    rolls: figure(cellOf(row, "rolls")) ?? 0,
+    partialSheets: figure(sheets),
+    note: note === "" ? null : note,
+  });
+  if (!read.success) {
+    const [issue] = read.error.issues;
+    const field = String(issue?.path[0] ?? "why");
+    return wrong(
+      (field in columns ? field : "why") as keyof typeof columns,
+      issue?.message ?? "cannot be read",
+    );
+  }
+  return {
+    move: {
+      ...read.data,
+      ...{ moveId: known.makeId(), onceKey, atMs: when.atMs, saidAtMs: known.atMs, by: known.by },
+      ...{ counted: null, takes: null, boothId: null, bookingId: null, orderId: null },
+    },
+  };
+}
+
+const placeWords: Readonly<Record<string, string>> = { order: "on order" };
+
+/** A place as it is written for people. */
+function placeName(place: string, booths: readonly Booth[]): string {
+  const { kind, id } = placeParts(place);
+  if (id === null) return placeWords[kind] ?? kind;
+  return `${kind} ${kind === "case" ? (booths.find(({ boothId }) => boothId === id)?.name ?? id) : id}`;
+}
+
+/** The place that is written so; null: none. */
+function placeCalled(
+  written: string,
+  { booths, bookingIds }: { readonly booths: readonly Booth[]; readonly bookingIds: ReadonlySet<string> },
+): string | null {
+  const name = written.toLowerCase();
+  if (name === placeWords["order"]) return "order";
+  if (["store", "used", "lost", "unexplained", "supplier"].includes(name)) return name;
+  const [kind = "", ...rest] = written.split(" ");
+  const called = rest.join(" ");
+  if (kind.toLowerCase() === "event") return bookingIds.has(called) ? `event:${called}` : null;
+  if (kind.toLowerCase() !== "case") return null;
+  const booth =
+    booths.find(({ boothId }) => boothId === called) ??
+    booths.find((each) => each.name.toLowerCase() === called.toLowerCase());
+  return booth === undefined ? null : `case:${booth.boothId}`;
+}
+
+function cellOf({ cells }: TableRow, name: keyof typeof columns): string {
+  return cells.get(columns[name]) ?? "";
+}
+
+function figure(cell: string): number | string | null {
+  if (cell === "") return null;
+  return Number.isNaN(Number(cell)) ? cell : Number(cell);
+}

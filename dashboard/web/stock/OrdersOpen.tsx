@@ -1,0 +1,72 @@
+import type { MediaOrder } from "@boothward/shared-types/stock";
+import { useState } from "preact/hooks";
+import { Field, FormRefusal } from "../parts/Field.tsx";
+import { readForm } from "../parts/readForm.ts";
+import { rollCount, stockOrders as words } from "../words/en/stock.ts";
+import { form as formWords } from "../words/en/setUp.ts";
+import type { Format } from "../words/format.ts";
+import { useStockLine } from "./useStockLine.ts";
+
+/** Orders of which rolls are still to come. */
+export function OrdersOpen(props: { orders: readonly MediaOrder[]; format: Format; changed: () => void }) {
+  const open = props.orders.filter(({ arrivedAtMs }) => arrivedAtMs === null);
+  if (open.length === 0) return null;
+  return (
+    <section class="sheet">
+      <h2>{words.title}</h2>
+      {open.map((order) => (
+        <OpenOrder key={order.orderId} order={order} format={props.format} changed={props.changed} />
+      ))}
+    </section>
+  );
+}
+
+function OpenOrder({ order, format, changed }: { order: MediaOrder; format: Format; changed: () => void }) {
+  const { refusal, isBusy, write } = useStockLine(changed);
+  const [isAsking, setAsking] = useState(false);
+  const { orderId, rolls, orderedAtMs, expectedAtMs, arrivedRolls, note } = order;
+  const submit = async (event: SubmitEvent) => {
+    const came = readForm(event).number("rolls");
+    if (await write(`/api/stock/orders/${encodeURIComponent(orderId)}/arrived`, { rolls: came }))
+      setAsking(false);
+  };
+  const details = [
+    ...(arrivedRolls > 0 ? [words.came(arrivedRolls, rolls)] : []),
+    ...(expectedAtMs === null ? [] : [words.expected(format.day(expectedAtMs))]),
+    ...(note === null ? [] : [note]),
+  ];
+  return (
+    <div class="openorder">
+      <p>
+        <b>{words.line(rollCount(rolls), format.day(orderedAtMs))}</b>
+      </p>
+      {details.length > 0 && <p class="small">{details.join(" · ")}</p>}
+      {isAsking ? (
+        <form onSubmit={(event) => void submit(event)}>
+          <Field
+            name="rolls"
+            inputmode="numeric"
+            label={words.howMany}
+            defaultValue={String(rolls - arrivedRolls)}
+            refusal={refusal}
+          />
+          <FormRefusal refusal={refusal} shown={["rolls"]} />
+          <div class="row">
+            <button class="btn main" disabled={isBusy}>
+              {isBusy ? formWords.sending : words.put}
+            </button>
+            <button type="button" class="btn" onClick={() => setAsking(false)}>
+              {formWords.cancel}
+            </button>
+          </div>
+        </form>
+      ) : (
+        <div class="row">
+          <button type="button" class="btn" onClick={() => setAsking(true)}>
+            {words.they}
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}

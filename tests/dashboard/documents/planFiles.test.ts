@@ -1,0 +1,272 @@
+import { noStanding, type Booking } from "@boothward/shared-types";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { matchPlan, type PlanMatch } from "../../../dashboard/documents/planFiles/matchPlan.ts";
+import { readPlanTable, writePlanTable } from "../../../dashboard/documents/planFiles/planTable.ts";
+import { readCalendar } from "../../../dashboard/documents/planFiles/readCalendar.ts";
+import { writeCalendar } from "../../../dashboard/documents/planFiles/writeCalendar.ts";
+import { aBooking } from "../../support/aBooking.ts";
+import { hourMs, sixAtMs } from "../../support/aStoredItem.ts";
+
+const booths = [
+  { boothId: "juniper", name: "Juniper" },
+  { boothId: "thistle", name: "Thistle" },
+];
+const dayMs = 24 * hourMs;
+
+/** What reading a table into a plan would do. */
+function fromTable(text: string, bookings: readonly Booking[] = [], zone = "Europe/Berlin"): PlanMatch {
+  const { raws, problems } = readPlanTable(text, zone, bookings);
+  const match = matchPlan(raws, { bookings, booths, makeId: counting() });
+  return { ...match, problems: [...problems, ...match.problems] };
+}
+
+function fromCalendar(text: string, bookings: readonly Booking[] = [], zone = "Europe/Berlin"): PlanMatch {
+  const { raws, problems } = readCalendar(text, { zone, booth: "juniper" }, bookings);
+  const match = matchPlan(raws, { bookings, booths, makeId: counting() });
+  return { ...match, problems: [...problems, ...match.problems] };
+}
+
+function counting(): () => string {
+  let made = 0;
+  return () => `new-${(made += 1)}`;
+}
+
+const head = "booth,client,kind,opens,closes";
+const does = ({ rows }: PlanMatch) => rows.map((row) => row.does);
+
+const anyText = fc
+  .string({ unit: "grapheme", minLength: 1, maxLength: 60 })
+  .map((text) => text.replace(/[\p{C}\u2028\u2029]/gu, "").trim())
+  .filter((text) => text !== "");
+/** Text with the signs that a file has to escape. */
+const anyName = fc
+  .tuple(fc.constantFrom("", "=", "a,b;", 'the "old" ', "back\\slash, ", "two\nlines "), anyText)
+  .map((parts) => parts.join("").trim());
+const anyBooking: fc.Arbitrary<Booking> = fc
+  .record({
+    client: anyName,
+    place: anyName,
+    eventKind: anyText.map((text) => text.slice(0, 20).trim()).filter((text) => text !== ""),
+    zone: fc.constantFrom("Europe/Berlin", "America/New_York", "Asia/Kolkata"),
+    minutes: fc.integer({ min: 0, max: 525_000 }),
+    lengthMin: fc.integer({ min: 30, max: 900 }),
+    latitudeDeg: fc.option(fc.constantFrom(51.5, -33.25, 0)),
+    guests: fc.option(fc.integer({ min: 0, max: 900 })),
+    sheetsLoaded: fc.option(fc.integer({ min: 0, max: 700 })),
+    spareRolls: fc.integer({ min: 0, max: 9 }),
+    attendant: fc.option(anyText),
+    headingDeg: fc.option(fc.constantFrom(0, 123.5)),
+  })
+  .map(({ minutes, lengthMin, headingDeg, latitudeDeg, ...its }) => {
+    const openAtMs = sixAtMs + minutes * 60_000;
+    return aBooking({
+      ...{ ...its, openAtMs, closeAtMs: openAtMs + lengthMin * 60_000 },
+      ...{ latitudeDeg, longitudeDeg: latitudeDeg === null ? null : -0.12 },
+      standing: { ...noStanding, headingDeg },
+    });
+  });
+
+describe("a run sheet as a table", () => {
+  it("becomes bookings, times read in the zone of the row or else the one given", () => {
+    const match = fromTable(
+      `${head},time zone\njuniper,Ivy Hall,party,2026-06-20 18:00,2026-06-21 01:00,\n` +
+        "THISTLE,Ivy Hall,gala,2026-06-20 18:00,2026-06-20 23:00,America/New_York\n",
+    );
+    expect(match.problems).toEqual([]);
+    expect(match.bookings).toMatchObject([
+      { boothId: "juniper", openAtMs: Date.UTC(2026, 5, 20, 16), closeAtMs: Date.UTC(2026, 5, 20, 23), spareRolls: 1 },
+      { boothId: "thistle", openAtMs: Date.UTC(2026, 5, 20, 22), zone: "America/New_York" },
+    ]);
+  });
+
+  it("says by line and column what is wrong, for every row", () => {
+    const { problems } = fromTable(
+      `${head},guests,time zone\n` +
+        "Nobody,Ivy,party,2026-06-20 18:00,2026-06-20 23:00,,\n" +
+        "Juniper,,party,2026-06-20 18:00,2026-06-20 23:00,,\n" +
+        "Juniper,Ivy,party,20.06.2026,2026-06-20 23:00,,\n" +
+        "Juniper,Ivy,party,2026-06-20 18:00,2026-06-20 17:00,,\n" +
+        "Juniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00,many,\n" +
+        "Juniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00,,Mars/Olympus\n",
+    );
+    expect(problems.map(({ line, column }) => [line, column]).sort()).toEqual([
+      [2, "boothId"],
+      [3, "client"],
+      [4, "openAtMs"],
+      [5, "closeAtMs"],
+      [6, "guests"],
+      [7, "zone"],
+    ]);
+  });
+
+  it("clashes with the plan and within itself as a form would, and two that touch do not", () => {
+    const there = aBooking({ client: "Fern", openAtMs: Date.UTC(2026, 5, 20, 18), closeAtMs: Date.UTC(2026, 5, 20, 20) });
+    const { problems } = fromTable(
+      `${head}\nJuniper,Ivy,party,2026-06-20 19:00,2026-06-20 21:00\n` +
+        "Thistle,Oak,party,2026-06-20 19:00,2026-06-20 21:00\n" +
+        "Thistle,Elm,party,2026-06-20 20:30,2026-06-20 22:00\n" +
+        "Thistle,Yew,party,2026-06-20 22:00,2026-06-20 23:00\n",
+      [there],
+      "UTC",
+    );
+    expect(problems.map(({ line, sentence }) => [line, sentence])).toEqual([
+      [2, "this booth is at Fern for part of these hours"],
+      [4, "this booth is at Oak for part of these hours"],
+    ]);
+  });
+
+  it("is all there already when it is the download, and changes the booking of a row that was changed", () => {
+    const plan = [aBooking(), aBooking({ bookingId: "b2", openAtMs: sixAtMs + dayMs, closeAtMs: sixAtMs + dayMs + hourMs })];
+    const text = writePlanTable(plan, booths);
+    expect(does(fromTable(text, plan))).toEqual(["same", "same"]);
+    const changed = fromTable(text.replace("Quarry Barn", "Ash Barn"), plan);
+    expect(does(changed)).toEqual(["change", "same"]);
+    expect(changed.bookings).toEqual([{ ...plan[0], place: "Ash Barn" }]);
+  });
+
+  it("finds bookings of an earlier reading that have no id in the file", () => {
+    const text = `${head}\nJuniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00\n`;
+    const first = fromTable(text);
+    expect(does(fromTable(text, first.bookings))).toEqual(["same"]);
+  });
+
+  it("lets two bookings change places without a clash", () => {
+    const early = aBooking({ bookingId: "early", openAtMs: sixAtMs, closeAtMs: sixAtMs + hourMs });
+    const late = aBooking({ bookingId: "late", openAtMs: sixAtMs + 2 * hourMs, closeAtMs: sixAtMs + 3 * hourMs });
+    const swapped = [
+      { ...early, openAtMs: late.openAtMs, closeAtMs: late.closeAtMs },
+      { ...late, openAtMs: early.openAtMs, closeAtMs: early.closeAtMs },
+    ];
+    const match = fromTable(writePlanTable(swapped, booths), [early, late]);
+    expect([match.problems, does(match)]).toEqual([[], ["change", "change"]]);
+  });
+
+  it("comes back as it was, whatever people call things", () => {
+    fc.assert(
+      fc.property(anyBooking, (booking) => {
+        const { bookings, problems } = fromTable(writePlanTable([booking], booths));
+        expect(problems).toEqual([]);
+        expect(bookings).toEqual([{ ...booking, bookingId: "new-1" }]);
+      }),
+    );
+  });
+});
+
+/** A calendar of one event with these lines. */
+function calendar(...lines: string[]): string {
+  return ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Elsewhere//EN", "BEGIN:VEVENT", "UID:1@example.com"]
+    .concat("SUMMARY:Ivy Hall", lines, "END:VEVENT", "END:VCALENDAR", "")
+    .join("\r\n");
+}
+
+describe("a run sheet as a calendar", () => {
+  it("comes back as it was, whatever people call things", () => {
+    fc.assert(
+      fc.property(anyBooking, (booking) => {
+        const text = writeCalendar([booking], booths, sixAtMs);
+        const { bookings, problems } = fromCalendar(text);
+        expect(problems).toEqual([]);
+        expect(bookings).toEqual([{ ...booking, bookingId: "new-1" }]);
+        expect(does(fromCalendar(text, [booking]))).toEqual(["same"]);
+      }),
+    );
+  });
+
+  it("is read by another program as the same events", async () => {
+    const { default: ical } = await import("node-ical");
+    const plan = [
+      aBooking({ client: "Fern, Rowan; and \\ all", place: "The “Old” Barn\nat the mill" }),
+      aBooking({ bookingId: "b2", openAtMs: sixAtMs + dayMs, closeAtMs: sixAtMs + dayMs + hourMs, latitudeDeg: null }),
+    ];
+    const events = Object.values(ical.sync.parseICS(writeCalendar(plan, booths, sixAtMs - dayMs))).filter(
+      (each) => each?.type === "VEVENT",
+    );
+    expect(
+      events.map((event) => ({
+        ...{ uid: event.uid, client: event.summary, place: event.location },
+        ...{ openAtMs: event.start.getTime(), closeAtMs: event.end?.getTime(), madeAtMs: event.dtstamp.getTime() },
+      })),
+    ).toEqual(
+      plan.map(({ bookingId, client, place, openAtMs, closeAtMs }) => ({
+        ...{ uid: `${bookingId}@boothward`, client, place, openAtMs, closeAtMs, madeAtMs: sixAtMs - dayMs },
+      })),
+    );
+  });
+
+  // RFC 5545 section 3.1: lines end in CRLF and have at most 75 octets without it, no character is cut in two.
+  it("has lines of at most 75 octets that end in CRLF", () => {
+    fc.assert(
+      fc.property(anyBooking, anyName, (booking, long) => {
+        const place = `${long} ${"ä€😀".repeat(12)}`.slice(0, 110).replace(/[\uD800-\uDBFF]$/, "");
+        const text = writeCalendar([{ ...booking, place }], booths, sixAtMs);
+        expect(text.endsWith("\r\n")).toBe(true);
+        for (const line of text.split("\r\n")) {
+          expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+          expect(line).not.toMatch(/[\r\n\uFFFD]/);
+        }
+      }),
+    );
+  });
+
+  // RFC 5545 sections 3.3.5 (forms 1, 2 and 3 of DATE-TIME) and 3.8.2.5.
+  it.each([
+    ["UTC", ["DTSTART:20260620T160000Z", "DTEND:20260620T210000Z"], "Europe/Berlin"],
+    ["floating, in the zone given", ["DTSTART:20260620T180000", "DTEND:20260620T230000"], "Europe/Berlin"],
+    [
+      "a zone by name",
+      ["DTSTART;TZID=America/New_York:20260620T120000", "DTEND;TZID=America/New_York:20260620T170000"],
+      "America/New_York",
+    ],
+    ["a length instead of an end", ["DTSTART:20260620T160000Z", "DURATION:PT5H"], "Europe/Berlin"],
+  ])("reads times in %s", (_, lines, zone) => {
+    const { bookings, problems } = fromCalendar(calendar(...lines));
+    expect(problems).toEqual([]);
+    expect(bookings).toMatchObject([
+      { openAtMs: Date.UTC(2026, 5, 20, 16), closeAtMs: Date.UTC(2026, 5, 20, 21), zone, client: "Ivy Hall" },
+    ]);
+  });
+
+  it("reads a zone that only the file describes", () => {
+    // The rules of RFC 5545 section 3.6.5's example, under a name of their own.
+    const described = [
+      "BEGIN:VTIMEZONE",
+      "TZID:Eastern of the office",
+      ...["BEGIN:DAYLIGHT", "TZOFFSETFROM:-0500", "TZOFFSETTO:-0400", "TZNAME:EDT", "DTSTART:20070311T020000"],
+      ...["RRULE:FREQ=YEARLY;BYMONTH=3;BYDAY=2SU", "END:DAYLIGHT"],
+      ...["BEGIN:STANDARD", "TZOFFSETFROM:-0400", "TZOFFSETTO:-0500", "TZNAME:EST", "DTSTART:20071104T020000"],
+      ...["RRULE:FREQ=YEARLY;BYMONTH=11;BYDAY=1SU", "END:STANDARD"],
+      "END:VTIMEZONE",
+    ].join("\r\n");
+    const lines = ["DTSTART;TZID=Eastern of the office:20260620T120000", "DURATION:PT5H"];
+    const text = calendar(...lines).replace("BEGIN:VEVENT", `${described}\r\nBEGIN:VEVENT`);
+    expect(fromCalendar(text).bookings).toMatchObject([{ openAtMs: Date.UTC(2026, 5, 20, 16), zone: "Europe/Berlin" }]);
+    expect(fromCalendar(calendar(...lines)).problems[0]?.sentence).toContain("Eastern of the office");
+  });
+
+  // The office party and the two others of RFC 5545 sections 3.6.1 and 3.8.5.3.
+  it.each([
+    ["whole days", ["DTSTART;VALUE=DATE:20070628", "DTEND;VALUE=DATE:20070709"], "whole days"],
+    ["what repeats", ["DTSTART:20260620T160000Z", "DURATION:PT1H", "RRULE:FREQ=YEARLY;COUNT=10"], "repeats"],
+    ["no end", ["DTSTART:20260620T160000Z"], "no end"],
+    ["no beginning", ["DURATION:PT1H"], "no beginning"],
+  ])("refuses %s in a sentence, at the line where the event begins", (_, lines, word) => {
+    const { problems, bookings } = fromCalendar(calendar(...lines));
+    expect(bookings).toEqual([]);
+    expect(problems).toMatchObject([{ line: 4 }]);
+    expect(problems[0]?.sentence).toContain(word);
+  });
+
+  it("leaves out an event that was called off", () => {
+    const text = calendar("DTSTART:20260620T160000Z", "DURATION:PT1H", "STATUS:CANCELLED");
+    const read = readCalendar(text, { zone: "UTC", booth: "juniper" }, []);
+    expect([read.raws, read.problems, read.skipped]).toEqual([[], [], [{ line: 4, text: "Ivy Hall" }]]);
+  });
+
+  it.each(["", "nonsense", "a,b\n1,2", "BEGIN:VCALENDAR\r\nBEGIN:VEVENT", "BEGIN:VCARD\r\nEND:VCARD"])(
+    "is refused when it is none: %j",
+    (text) => {
+      expect(fromCalendar(text).problems[0]?.sentence).toBe("This is no calendar file.");
+    },
+  );
+});

@@ -1,0 +1,126 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { readLocalTime, writeLocalTime } from "../../../dashboard/documents/tables/localTime.ts";
+import { readTable } from "../../../dashboard/documents/tables/readTable.ts";
+import { writeTable } from "../../../dashboard/documents/tables/writeTable.ts";
+
+const mark = "\uFEFF";
+
+/** The rows of a table with the columns a and b, by line: `[2, "1", "x"]`. */
+function rows(text: string): (string | number)[][] {
+  return readTable(text, ["a", "b"], ["a", "b"]).rows.map(({ line, cells }) => [line, ...cells.values()]);
+}
+
+const problems = (text: string) => readTable(text, ["a", "b"], ["a", "b"]).problems;
+
+describe("a table that is written", () => {
+  it("has CRLF, doubled quotes, quotes around commas and line ends, and keeps blanks", () => {
+    // RFC 4180 section 2, rules 1, 3, 4, 6 and 7.
+    expect(writeTable(["a", "b"], [['say "aye"', " x "], ["1,5", "two\nlines"], [null, 3]])).toBe(
+      `${mark}a,b\r\n"say ""aye""", x \r\n"1,5","two\nlines"\r\n,3\r\n`,
+    );
+  });
+
+  // OWASP, CSV Injection: cells that begin with these are run as formulas (from memory).
+  it.each(["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\uFF1D1", "'=1"])("runs no formula from %j", (cell) => {
+    const [, line = ""] = writeTable(["a"], [[cell]]).split(/\r\n(?=.)/);
+    expect(line.replace(/^"/, "").startsWith("'")).toBe(true);
+  });
+
+  it("leaves a number below nothing a number", () => {
+    expect(writeTable(["a"], [[-0.12]])).toBe(`${mark}a\r\n-0.12\r\n`);
+  });
+
+  it("is read as it was, whatever stands in its cells", () => {
+    const anyCell = fc.oneof(
+      fc.string({ unit: "grapheme" }),
+      fc.tuple(fc.constantFrom("'", "=", "+", "-", "@", "\t", ",", ";", '"', "\n", "''="), fc.string()).map((parts) =>
+        parts.join(""),
+      ),
+    );
+    fc.assert(
+      fc.property(fc.array(fc.tuple(anyCell, anyCell), { minLength: 1, maxLength: 6 }), (table) => {
+        // Blanks around a cell are a slip of the hand, and a row of nothing is none.
+        const trimmed = table.map((row) => row.map((cell) => cell.trim())).filter((row) => row.join("") !== "");
+        const read = readTable(writeTable(["a", "b"], trimmed), ["a", "b"], ["a", "b"]);
+        expect(read.problems).toEqual([]);
+        expect(read.rows.map(({ cells }) => [...cells.values()])).toEqual(trimmed);
+      }),
+    );
+  });
+});
+
+describe("a table that is read", () => {
+  it.each([
+    ["commas", "a,b\n1,x\n"],
+    ["semicolons", "a;b\r\n1;x\r\n"],
+    ["tabs", "a\tb\r1\tx\r"],
+    ["a byte-order mark", `${mark}a,b\n1,x`],
+    ["quotes and other capitals", '"A";"B"\n"1";"x"\n'],
+    ["columns in another order, and one more", "c,b,a\n9,x,1\n"],
+    ["empty lines", "a,b\n\n1,x\n\n,\n"],
+  ])("may have %s", (_, text) => {
+    expect(rows(text).map(([, ...cells]) => cells)).toEqual([["1", "x"]]);
+  });
+
+  it("takes the sign of its first line for all, so that commas may stand in the cells", () => {
+    expect(rows("a;b\n1,5;x,y\n")).toEqual([[2, "1,5", "x,y"]]);
+  });
+
+  it("says at which line of the file a row begins, also after cells of several lines", () => {
+    expect(rows('a,b\n1,"x\ny\nz"\n\n2,w\n')).toEqual([
+      [2, "1", "x\ny\nz"],
+      [6, "2", "w"],
+    ]);
+  });
+
+  it("is refused without its columns, with one of them twice, or empty", () => {
+    expect(problems("a\n1\n")[0]?.sentence).toContain("b is missing");
+    expect(problems("a,b,A\n1,2,3\n")[0]?.sentence).toContain("a is there twice");
+    expect(problems("")[0]?.sentence).toBe("The file is empty.");
+  });
+
+  it("is refused at the line where a quote is not closed or stands in the middle", () => {
+    expect(problems('a,b\n1,"x\n')[0]).toMatchObject({ sentence: "A quote is opened here and not closed." });
+    expect(problems('a,b\n1,x\n2,y"z\n')[0]).toMatchObject({ line: 3 });
+  });
+
+  it("may have 50,000 rows and not one more", () => {
+    const lines = (n: number) => `a,b\n${"1,x\n".repeat(n)}`;
+    expect(readTable(lines(50_000), ["a", "b"], ["a"]).rows).toHaveLength(50_000);
+    expect(problems(lines(50_001))[0]?.sentence).toContain("more than 50000 rows");
+  });
+});
+
+describe("a time of a table", () => {
+  // Clock changes of the tz database: Berlin goes forward on 2026-03-29 and back on 2026-10-25.
+  it.each([
+    ["2026-06-20 18:00", "Europe/Berlin", "2026-06-20T16:00:00.000Z"],
+    ["2026-06-20T18:00", "America/New_York", "2026-06-20T22:00:00.000Z"],
+    ["2026-06-20 9:30", "Asia/Kathmandu", "2026-06-20T03:45:00.000Z"],
+    ["2026-10-25 02:30", "Europe/Berlin", "2026-10-25T00:30:00.000Z"],
+    ["2026-10-25 02:30 +01:00", "Europe/Berlin", "2026-10-25T01:30:00.000Z"],
+    ["2026-06-20 18:00Z", "Europe/Berlin", "2026-06-20T18:00:00.000Z"],
+  ])("%s in %s is %s", (text, zone, iso) => {
+    expect(readLocalTime(text, zone)).toEqual({ atMs: Date.parse(iso) });
+  });
+
+  it.each(["2026-03-29 02:30", "20/06/2026 18:00", "2026-02-30 18:00", "2026-06-20 25:00", ""])(
+    "%j in Berlin is none, and says why",
+    (text) => {
+      expect(readLocalTime(text, "Europe/Berlin")).toHaveProperty("sentence");
+    },
+  );
+
+  it("comes back as it was written, in any zone and at any minute", () => {
+    const anyMinute = fc
+      .integer({ min: Date.UTC(2024, 0, 1) / 60_000, max: Date.UTC(2032, 0, 1) / 60_000 })
+      .map((minutes) => minutes * 60_000);
+    const anyZone = fc.constantFrom("Europe/Berlin", "America/New_York", "Australia/Lord_Howe", "Asia/Kolkata", "UTC");
+    fc.assert(
+      fc.property(anyMinute, anyZone, (atMs, zone) => {
+        expect(readLocalTime(writeLocalTime(atMs, zone), zone)).toEqual({ atMs });
+      }),
+    );
+  });
+});
