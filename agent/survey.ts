@@ -78,9 +78,8 @@ export async function lookAround(places: Places): Promise<readonly Finding[]> {
     lookForThermometers(places.sysRoot),
     lookForPower(places.power),
     lookForPeers(places.gateway),
-    [machineFinding],
   ]);
-  return found.flat();
+  return [...found.flat(), machineFinding];
 }
 
 async function lookForQueues(printServer: string): Promise<readonly Finding[]> {

@@ -40,7 +40,7 @@ const devicesLine = z.object({
   version: z.literal(1),
   /** PowerShell 5.1 makes a bare object of a list of one, and nothing of an empty list. */
   devices: z.preprocess(
-    (found) => (found === null || found === undefined ? [] : Array.isArray(found) ? found : [found]),
+    (found: unknown): unknown[] => (found === null || found === undefined ? [] : [found].flat()),
     z.array(device),
   ),
   fault: z.string().nullish(),
