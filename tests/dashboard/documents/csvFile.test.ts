@@ -12,7 +12,7 @@ describe("a CSV file", () => {
     // RFC 4180 section 2, rules 1, 4, 6 and 7.
     const text = csvFile([
       ["a", "b"],
-      [' spaced ', 'he said "yes", then\r\nleft'],
+      [" spaced ", 'he said "yes", then\r\nleft'],
     ]).toString("utf8");
     expect(text).toBe('\ufeffa,b\r\n spaced ,"he said ""yes"", then\r\nleft"\r\n');
   });
@@ -48,9 +48,7 @@ describe("a CSV file", () => {
     const report = aReport(
       { client: '=HYPERLINK("http://x")' },
       {
-        corrections: [
-          { field: "sheets", was: 408, is: 400, why: "two, spoilt", by: "Ama", atMs: sixAtMs },
-        ],
+        corrections: [{ field: "sheets", was: 408, is: 400, why: "two, spoilt", by: "Ama", atMs: sixAtMs }],
       },
     );
     const clients = csvFile(clientCsvRows(report.client)).toString("utf8");

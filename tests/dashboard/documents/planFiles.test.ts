@@ -75,7 +75,12 @@ describe("a run sheet as a table", () => {
     );
     expect(match.problems).toEqual([]);
     expect(match.bookings).toMatchObject([
-      { boothId: "juniper", openAtMs: Date.UTC(2026, 5, 20, 16), closeAtMs: Date.UTC(2026, 5, 20, 23), spareRolls: 1 },
+      {
+        boothId: "juniper",
+        openAtMs: Date.UTC(2026, 5, 20, 16),
+        closeAtMs: Date.UTC(2026, 5, 20, 23),
+        spareRolls: 1,
+      },
       { boothId: "thistle", openAtMs: Date.UTC(2026, 5, 20, 22), zone: "America/New_York" },
     ]);
   });
@@ -101,7 +106,11 @@ describe("a run sheet as a table", () => {
   });
 
   it("clashes with the plan and within itself as a form would, and two that touch do not", () => {
-    const there = aBooking({ client: "Fern", openAtMs: Date.UTC(2026, 5, 20, 18), closeAtMs: Date.UTC(2026, 5, 20, 20) });
+    const there = aBooking({
+      client: "Fern",
+      openAtMs: Date.UTC(2026, 5, 20, 18),
+      closeAtMs: Date.UTC(2026, 5, 20, 20),
+    });
     const { problems } = fromTable(
       `${head}\nJuniper,Ivy,party,2026-06-20 19:00,2026-06-20 21:00\n` +
         "Thistle,Oak,party,2026-06-20 19:00,2026-06-20 21:00\n" +
@@ -117,7 +126,10 @@ describe("a run sheet as a table", () => {
   });
 
   it("is all there already when it is the download, and changes the booking of a row that was changed", () => {
-    const plan = [aBooking(), aBooking({ bookingId: "b2", openAtMs: sixAtMs + dayMs, closeAtMs: sixAtMs + dayMs + hourMs })];
+    const plan = [
+      aBooking(),
+      aBooking({ bookingId: "b2", openAtMs: sixAtMs + dayMs, closeAtMs: sixAtMs + dayMs + hourMs }),
+    ];
     const text = writePlanTable(plan, booths);
     expect(does(fromTable(text, plan))).toEqual(["same", "same"]);
     const changed = fromTable(text.replace("Quarry Barn", "Ash Barn"), plan);
@@ -133,7 +145,11 @@ describe("a run sheet as a table", () => {
 
   it("lets two bookings change places without a clash", () => {
     const early = aBooking({ bookingId: "early", openAtMs: sixAtMs, closeAtMs: sixAtMs + hourMs });
-    const late = aBooking({ bookingId: "late", openAtMs: sixAtMs + 2 * hourMs, closeAtMs: sixAtMs + 3 * hourMs });
+    const late = aBooking({
+      bookingId: "late",
+      openAtMs: sixAtMs + 2 * hourMs,
+      closeAtMs: sixAtMs + 3 * hourMs,
+    });
     const swapped = [
       { ...early, openAtMs: late.openAtMs, closeAtMs: late.closeAtMs },
       { ...late, openAtMs: early.openAtMs, closeAtMs: early.closeAtMs },
@@ -177,7 +193,12 @@ describe("a run sheet as a calendar", () => {
     const { default: ical } = await import("node-ical");
     const plan = [
       aBooking({ client: "Fern, Rowan; and \\ all", place: "The “Old” Barn\nat the mill" }),
-      aBooking({ bookingId: "b2", openAtMs: sixAtMs + dayMs, closeAtMs: sixAtMs + dayMs + hourMs, latitudeDeg: null }),
+      aBooking({
+        bookingId: "b2",
+        openAtMs: sixAtMs + dayMs,
+        closeAtMs: sixAtMs + dayMs + hourMs,
+        latitudeDeg: null,
+      }),
     ];
     const events = Object.values(ical.sync.parseICS(writeCalendar(plan, booths, sixAtMs - dayMs))).filter(
       (each) => each?.type === "VEVENT",
@@ -185,7 +206,11 @@ describe("a run sheet as a calendar", () => {
     expect(
       events.map((event) => ({
         ...{ uid: event.uid, client: event.summary, place: event.location },
-        ...{ openAtMs: event.start.getTime(), closeAtMs: event.end?.getTime(), madeAtMs: event.dtstamp.getTime() },
+        ...{
+          openAtMs: event.start.getTime(),
+          closeAtMs: event.end?.getTime(),
+          madeAtMs: event.dtstamp.getTime(),
+        },
       })),
     ).toEqual(
       plan.map(({ bookingId, client, place, openAtMs, closeAtMs }) => ({
@@ -232,15 +257,29 @@ describe("a run sheet as a calendar", () => {
     const described = [
       "BEGIN:VTIMEZONE",
       "TZID:Eastern of the office",
-      ...["BEGIN:DAYLIGHT", "TZOFFSETFROM:-0500", "TZOFFSETTO:-0400", "TZNAME:EDT", "DTSTART:20070311T020000"],
+      ...[
+        "BEGIN:DAYLIGHT",
+        "TZOFFSETFROM:-0500",
+        "TZOFFSETTO:-0400",
+        "TZNAME:EDT",
+        "DTSTART:20070311T020000",
+      ],
       ...["RRULE:FREQ=YEARLY;BYMONTH=3;BYDAY=2SU", "END:DAYLIGHT"],
-      ...["BEGIN:STANDARD", "TZOFFSETFROM:-0400", "TZOFFSETTO:-0500", "TZNAME:EST", "DTSTART:20071104T020000"],
+      ...[
+        "BEGIN:STANDARD",
+        "TZOFFSETFROM:-0400",
+        "TZOFFSETTO:-0500",
+        "TZNAME:EST",
+        "DTSTART:20071104T020000",
+      ],
       ...["RRULE:FREQ=YEARLY;BYMONTH=11;BYDAY=1SU", "END:STANDARD"],
       "END:VTIMEZONE",
     ].join("\r\n");
     const lines = ["DTSTART;TZID=Eastern of the office:20260620T120000", "DURATION:PT5H"];
     const text = calendar(...lines).replace("BEGIN:VEVENT", `${described}\r\nBEGIN:VEVENT`);
-    expect(fromCalendar(text).bookings).toMatchObject([{ openAtMs: Date.UTC(2026, 5, 20, 16), zone: "Europe/Berlin" }]);
+    expect(fromCalendar(text).bookings).toMatchObject([
+      { openAtMs: Date.UTC(2026, 5, 20, 16), zone: "Europe/Berlin" },
+    ]);
     expect(fromCalendar(calendar(...lines)).problems[0]?.sentence).toContain("Eastern of the office");
   });
 

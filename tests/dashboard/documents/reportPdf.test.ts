@@ -81,7 +81,8 @@ describe("the printed report", () => {
     const over = { name: long(80), logo: logoOf(aPng(4, 3_000)) };
     for (const paper of ["a4", "letter"] as const) {
       const { pages, text, bytes } = await printed(report, { ...over, paper });
-      if (process.env["KEEP_PDF"] !== undefined) writeFileSync(`${process.env["KEEP_PDF"]}.${paper}.pdf`, bytes);
+      if (process.env["KEEP_PDF"] !== undefined)
+        writeFileSync(`${process.env["KEEP_PDF"]}.${paper}.pdf`, bytes);
       expect(pages).toBe(1);
       expect(text).toMatch(/And \d+ pauses more, \d+ min in all\./);
       expect(text).toContain("Counted at the booth itself");
@@ -147,11 +148,17 @@ describe("a logo", () => {
     expect(sentence(Buffer.from("<svg onload='x'/>"))).toBe("logo: it is neither a PNG nor a JPEG picture.");
     expect(sentence(Buffer.from("GIF89a....."))).toBe("logo: it is neither a PNG nor a JPEG picture.");
     expect(sentence(Buffer.alloc(0))).toBe("logo: it is empty.");
-    expect(sentence(Buffer.alloc(512 * 1024 + 1, 0x89))).toBe("logo: it is larger than 512 kB; make it smaller.");
+    expect(sentence(Buffer.alloc(512 * 1024 + 1, 0x89))).toBe(
+      "logo: it is larger than 512 kB; make it smaller.",
+    );
     expect(sentence(aPng(4_001, 1))).toBe("logo: it is 4001 by 1 pixels; 4000 by 4000 are the most.");
     expect(sentence(aPng(10, 10).subarray(0, 40))).toContain("broken off");
-    expect(sentence(aPng(10, 10, deflateSync(Buffer.alloc(5))))).toBe("logo: it is a PNG picture that is damaged.");
-    expect(sentence(aPng(10, 10, Buffer.from("not packed")))).toBe("logo: it is a PNG picture that is damaged.");
+    expect(sentence(aPng(10, 10, deflateSync(Buffer.alloc(5))))).toBe(
+      "logo: it is a PNG picture that is damaged.",
+    );
+    expect(sentence(aPng(10, 10, Buffer.from("not packed")))).toBe(
+      "logo: it is a PNG picture that is damaged.",
+    );
   });
 
   it("that unpacks to more than its size says is refused without unpacking it all", () => {

@@ -16,16 +16,26 @@ const problems = (text: string) => readTable(text, ["a", "b"], ["a", "b"]).probl
 describe("a table that is written", () => {
   it("has CRLF, doubled quotes, quotes around commas and line ends, and keeps blanks", () => {
     // RFC 4180 section 2, rules 1, 3, 4, 6 and 7.
-    expect(writeTable(["a", "b"], [['say "aye"', " x "], ["1,5", "two\nlines"], [null, 3]])).toBe(
-      `${mark}a,b\r\n"say ""aye""", x \r\n"1,5","two\nlines"\r\n,3\r\n`,
-    );
+    expect(
+      writeTable(
+        ["a", "b"],
+        [
+          ['say "aye"', " x "],
+          ["1,5", "two\nlines"],
+          [null, 3],
+        ],
+      ),
+    ).toBe(`${mark}a,b\r\n"say ""aye""", x \r\n"1,5","two\nlines"\r\n,3\r\n`);
   });
 
   // OWASP, CSV Injection: cells that begin with these are run as formulas (from memory).
-  it.each(["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\uFF1D1", "'=1"])("runs no formula from %j", (cell) => {
-    const [, line = ""] = writeTable(["a"], [[cell]]).split(/\r\n(?=.)/);
-    expect(line.replace(/^"/, "").startsWith("'")).toBe(true);
-  });
+  it.each(["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\uFF1D1", "'=1"])(
+    "runs no formula from %j",
+    (cell) => {
+      const [, line = ""] = writeTable(["a"], [[cell]]).split(/\r\n(?=.)/);
+      expect(line.replace(/^"/, "").startsWith("'")).toBe(true);
+    },
+  );
 
   it("leaves a number below nothing a number", () => {
     expect(writeTable(["a"], [[-0.12]])).toBe(`${mark}a\r\n-0.12\r\n`);
@@ -34,14 +44,16 @@ describe("a table that is written", () => {
   it("is read as it was, whatever stands in its cells", () => {
     const anyCell = fc.oneof(
       fc.string({ unit: "grapheme" }),
-      fc.tuple(fc.constantFrom("'", "=", "+", "-", "@", "\t", ",", ";", '"', "\n", "''="), fc.string()).map((parts) =>
-        parts.join(""),
-      ),
+      fc
+        .tuple(fc.constantFrom("'", "=", "+", "-", "@", "\t", ",", ";", '"', "\n", "''="), fc.string())
+        .map((parts) => parts.join("")),
     );
     fc.assert(
       fc.property(fc.array(fc.tuple(anyCell, anyCell), { minLength: 1, maxLength: 6 }), (table) => {
         // Blanks around a cell are a slip of the hand, and a row of nothing is none.
-        const trimmed = table.map((row) => row.map((cell) => cell.trim())).filter((row) => row.join("") !== "");
+        const trimmed = table
+          .map((row) => row.map((cell) => cell.trim()))
+          .filter((row) => row.join("") !== "");
         const read = readTable(writeTable(["a", "b"], trimmed), ["a", "b"], ["a", "b"]);
         expect(read.problems).toEqual([]);
         expect(read.rows.map(({ cells }) => [...cells.values()])).toEqual(trimmed);
@@ -116,7 +128,13 @@ describe("a time of a table", () => {
     const anyMinute = fc
       .integer({ min: Date.UTC(2024, 0, 1) / 60_000, max: Date.UTC(2032, 0, 1) / 60_000 })
       .map((minutes) => minutes * 60_000);
-    const anyZone = fc.constantFrom("Europe/Berlin", "America/New_York", "Australia/Lord_Howe", "Asia/Kolkata", "UTC");
+    const anyZone = fc.constantFrom(
+      "Europe/Berlin",
+      "America/New_York",
+      "Australia/Lord_Howe",
+      "Asia/Kolkata",
+      "UTC",
+    );
     fc.assert(
       fc.property(anyMinute, anyZone, (atMs, zone) => {
         expect(readLocalTime(writeLocalTime(atMs, zone), zone)).toEqual({ atMs });

@@ -54,13 +54,17 @@ describe("ways to reach oneself", () => {
     expect(await attendant("POST", "/api/reaches", aPush())).toMatchObject({ status: 201 });
     const [mine, theirs] = [await owner("GET", "/api/reaches"), await attendant("GET", "/api/reaches")];
     expect(mine.body).toMatchObject({ reaches: [{ way: "webhook", label: "office", to: "office.example" }] });
-    expect(theirs.body).toMatchObject({ reaches: [{ way: "push", to: "push.example", troubleFromAtMs: null }] });
+    expect(theirs.body).toMatchObject({
+      reaches: [{ way: "push", to: "push.example", troubleFromAtMs: null }],
+    });
     expect(JSON.stringify([mine.body, theirs.body])).not.toMatch(/whsec|key=abc|p256dh/);
   });
 
   it("are taken out by their own person only", async () => {
     const { owner, attendant } = await aCrew();
-    const { reachId } = z.object({ reachId: z.string() }).parse((await owner("POST", "/api/reaches", aPush())).body);
+    const { reachId } = z
+      .object({ reachId: z.string() })
+      .parse((await owner("POST", "/api/reaches", aPush())).body);
     expect(await attendant("DELETE", `/api/reaches/${reachId}`)).toMatchObject({ status: 404 });
     expect(await owner("DELETE", `/api/reaches/${reachId}`)).toMatchObject({ status: 200 });
     expect(await owner("DELETE", `/api/reaches/${reachId}`)).toMatchObject({ status: 404 });
@@ -70,7 +74,8 @@ describe("ways to reach oneself", () => {
   it("by one browser are one: chosen again it takes the place of the other, also of another person's", async () => {
     const { owner, attendant } = await aCrew();
     const push = aPush();
-    for (let times = 0; times < 12; times++) expect((await owner("POST", "/api/reaches", push)).status).toBe(201);
+    for (let times = 0; times < 12; times++)
+      expect((await owner("POST", "/api/reaches", push)).status).toBe(201);
     expect((await owner("GET", "/api/reaches")).body).toMatchObject({ reaches: [{ way: "push" }] });
     await attendant("POST", "/api/reaches", push);
     expect((await owner("GET", "/api/reaches")).body).toEqual({ reaches: [] });
@@ -79,24 +84,49 @@ describe("ways to reach oneself", () => {
   it("are no more than ten", async () => {
     const { owner } = await aCrew();
     for (let times = 0; times < 10; times++) await owner("POST", "/api/reaches", aPush());
-    expect(await owner("POST", "/api/reaches", aPush())).toMatchObject({ status: 409, no: { error: "tooManyReaches" } });
+    expect(await owner("POST", "/api/reaches", aPush())).toMatchObject({
+      status: 409,
+      no: { error: "tooManyReaches" },
+    });
   });
 
   it("that make this machine call an address are the owner's", async () => {
     const { attendant } = await aCrew();
-    const call = { method: "GET", url: "https://x.example/?m={text}", headers: [], form: "text", template: "" };
+    const call = {
+      method: "GET",
+      url: "https://x.example/?m={text}",
+      headers: [],
+      form: "text",
+      template: "",
+    };
     for (const reach of [aHook("https://office.example/"), { way: "http", label: "call", body: call }])
       expect(await attendant("POST", "/api/reaches", reach)).toMatchObject({ status: 403 });
-    expect(await attendant("POST", "/api/reaches", { way: "email", label: "mail", body: { to: "kofi@x.example" } })).toMatchObject({ status: 201 });
+    expect(
+      await attendant("POST", "/api/reaches", {
+        way: "email",
+        label: "mail",
+        body: { to: "kofi@x.example" },
+      }),
+    ).toMatchObject({ status: 201 });
   });
 
   it.each([
     ["body.endpoint", { ...aPush(), body: { ...aPush().body, endpoint: "http://push.example/" } }],
-    ["body.keys.auth", { ...aPush(), body: { endpoint: "https://push.example/", keys: { ...aBrowser().keys, auth: "x" } } }],
+    [
+      "body.keys.auth",
+      { ...aPush(), body: { endpoint: "https://push.example/", keys: { ...aBrowser().keys, auth: "x" } } },
+    ],
     ["body.to", { way: "email", label: "mail", body: { to: "nobody" } }],
     ["body.url", aHook("file:///etc/passwd")],
     ["label", { ...aPush(), label: "" }],
-    ["body.template", { way: "http", label: "call", body: { method: "POST", url: "https://x.example/", headers: [], form: "json", template: '"{txet}"' } }],
+    [
+      "body.template",
+      {
+        way: "http",
+        label: "call",
+        body: { method: "POST", url: "https://x.example/", headers: [], form: "json", template: '"{txet}"' },
+      },
+    ],
   ])("with a wrong %s are refused, naming it", async (field, reach) => {
     const { owner } = await aCrew();
     const { status, no } = await owner("POST", "/api/reaches", reach);
@@ -129,7 +159,10 @@ describe("a test alert", () => {
     const { noticeId } = begun.parse((await owner("POST", "/api/test-alert", {})).body);
     await dashboard.settled();
     expect((await owner("GET", `/api/test-alert/${noticeId}`)).body).toMatchObject({
-      ...{ ended: "told", deliveries: [{ way: "webhook", label: "office", state: "taken", arrivedAtMs: null }] },
+      ...{
+        ended: "told",
+        deliveries: [{ way: "webhook", label: "office", state: "taken", arrivedAtMs: null }],
+      },
     });
     expect(await attendant("GET", `/api/test-alert/${noticeId}`)).toMatchObject({ status: 404 });
     const arrival = arrivalIn(receiver.calls[0]?.body ?? Buffer.alloc(0));
@@ -168,7 +201,8 @@ describe("a test alert", () => {
   it("is not sent more than six times a minute", async () => {
     const { owner } = await aCrew();
     const statuses = [];
-    for (let times = 0; times < 7; times++) statuses.push((await owner("POST", "/api/test-alert", {})).status);
+    for (let times = 0; times < 7; times++)
+      statuses.push((await owner("POST", "/api/test-alert", {})).status);
     expect(statuses).toEqual([201, 201, 201, 201, 201, 201, 429]);
   });
 
@@ -183,7 +217,13 @@ describe("a test alert", () => {
 
 describe("what the business chose about its notices", () => {
   const path = "/api/settings/notices";
-  const mail = { host: "mail.example", port: 587, security: "startTls", user: "booths", from: "booths@x.example" };
+  const mail = {
+    host: "mail.example",
+    port: 587,
+    security: "startTls",
+    user: "booths",
+    from: "booths@x.example",
+  };
 
   it("has defaults, and is the owner's", async () => {
     const { owner, attendant } = await aCrew();
@@ -206,7 +246,9 @@ describe("what the business chose about its notices", () => {
     expect(put).toMatchObject({ status: 200, body: { ...chosen, hasMailPassword: true } });
     expect(JSON.stringify([put.body, (await owner("GET", path)).body])).not.toContain("a long secret");
     expect((await owner("PUT", path, chosen)).body).toMatchObject({ hasMailPassword: true });
-    expect((await owner("PUT", path, { ...chosen, mailPassword: null })).body).toMatchObject({ hasMailPassword: false });
+    expect((await owner("PUT", path, { ...chosen, mailPassword: null })).body).toMatchObject({
+      hasMailPassword: false,
+    });
     expect(dashboard.lines.join()).not.toContain("a long secret");
   });
 

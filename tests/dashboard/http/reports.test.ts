@@ -24,7 +24,14 @@ const made = z.object({ linkId: z.string(), path: z.string() });
 async function theDayAfter() {
   const dataDir = scratchFolder();
   const store = await openStore(openSqlite(dataDir));
-  const booth = { boothId: "juniper", name: "Juniper", isTrailer: false, kitSheets: 400, limitC: 40, box: null };
+  const booth = {
+    boothId: "juniper",
+    name: "Juniper",
+    isTrailer: false,
+    kitSheets: 400,
+    limitC: 40,
+    box: null,
+  };
   await store.booths.add(booth, 0);
   await addAgent(store, "juniper");
   await keepReported(store, evening);
@@ -217,7 +224,13 @@ describe("a report's token", () => {
 });
 
 describe("the business's own settings", () => {
-  const settings = { name: "Hobnail and Daughters", logo: null, paper: "a4", pricePerRoll: 70, currency: "EUR" };
+  const settings = {
+    name: "Hobnail and Daughters",
+    logo: null,
+    paper: "a4",
+    pricePerRoll: 70,
+    currency: "EUR",
+  };
   const path = "/api/settings/business";
 
   it("are empty at first, and then on every report", async () => {
@@ -228,7 +241,9 @@ describe("the business's own settings", () => {
     const { owner } = await get("/api/reports/booking-1", reportShape);
     expect(owner.cost?.amount).toBeCloseTo((owner.paper.sheetsUsed / 400) * 70, 10);
     const { token } = await share();
-    expect((await open(linkOf(token))).body).toMatchObject({ business: { name: settings.name, hasLogo: true } });
+    expect((await open(linkOf(token))).body).toMatchObject({
+      business: { name: settings.name, hasLogo: true },
+    });
     const shown = await file(linkOf(token, "/logo"));
     expect([shown.header("content-type"), shown.header("content-disposition")]).toEqual(["image/png", null]);
     expect(shown.bytes.equals(aPng(120, 40))).toBe(true);
@@ -242,7 +257,11 @@ describe("the business's own settings", () => {
       return [status, no?.field, no?.sentence];
     };
     const text = Buffer.from("<svg/>").toString("base64");
-    expect(await refused({ logo: text })).toEqual([400, "logo", "logo: it is neither a PNG nor a JPEG picture."]);
+    expect(await refused({ logo: text })).toEqual([
+      400,
+      "logo",
+      "logo: it is neither a PNG nor a JPEG picture.",
+    ]);
     const large = Buffer.alloc(513 * 1024, 0x41).toString("base64");
     expect((await refused({ logo: large }))[2]).toBe("logo: it is larger than 512 kB; make it smaller.");
     expect(await refused({ logo: "A".repeat(2_000_000) })).toEqual([
@@ -260,7 +279,9 @@ describe("the name of a file", () => {
     expect(fileName("Žofia & Łukasz.pdf")).toBe(
       `attachment; filename="Zofia & ukasz.pdf"; filename*=UTF-8''%C5%BDofia%20%26%20%C5%81ukasz.pdf`,
     );
-    expect(fileName('../a"b\r\n.pdf')).toBe(`attachment; filename=".. a b .pdf"; filename*=UTF-8''..%20a%20b%20.pdf`);
+    expect(fileName('../a"b\r\n.pdf')).toBe(
+      `attachment; filename=".. a b .pdf"; filename*=UTF-8''..%20a%20b%20.pdf`,
+    );
     expect(fileName("Ελένη")).toBe(
       `attachment; filename="report"; filename*=UTF-8''%CE%95%CE%BB%CE%AD%CE%BD%CE%B7`,
     );

@@ -14,12 +14,24 @@ const once = () => ({ onceKey: `key-${(keys += 1)}` });
 const moved = z.object({ moveId: z.string() });
 const made = z.object({ orderId: z.string() });
 
-const see = (api: DashboardApi): Promise<StockView> => api.get("/api/stock", z.custom<StockView>((answer) => stockView.parse(answer)));
+const see = (api: DashboardApi): Promise<StockView> =>
+  api.get(
+    "/api/stock",
+    z.custom<StockView>((answer) => stockView.parse(answer)),
+  );
 const look = (api: DashboardApi, path: string, body: object) =>
-  api.post(path, body, z.custom<z.infer<typeof fileRead>>((answer) => fileRead.safeParse(answer).success));
+  api.post(
+    path,
+    body,
+    z.custom<z.infer<typeof fileRead>>((answer) => fileRead.safeParse(answer).success),
+  );
 
 const buy = (api: DashboardApi, rolls: number) =>
-  api.post("/api/stock/moves", { ...once(), fromPlace: "supplier", toPlace: "store", rolls, why: "bought" }, moved);
+  api.post(
+    "/api/stock/moves",
+    { ...once(), fromPlace: "supplier", toPlace: "store", rolls, why: "bought" },
+    moved,
+  );
 
 const fullAt = (view: StockView, place: string) =>
   view.places.find((each) => each.place === place)?.fullRolls ?? 0;
@@ -89,7 +101,11 @@ describe("the stock over HTTP", () => {
 
   it("uses a roll for each that is put in at a booth, and gives it back when that is taken back", async () => {
     const { api, boothId } = await aStockedDashboard();
-    await api.post("/api/stock/moves", { ...once(), fromPlace: "store", toPlace: `case:${boothId}`, rolls: 4, why: "loaded" }, moved);
+    await api.post(
+      "/api/stock/moves",
+      { ...once(), fromPlace: "store", toPlace: `case:${boothId}`, rolls: 4, why: "loaded" },
+      moved,
+    );
     const path = `/api/booths/${boothId}/facts`;
     const fact = z.object({ bootId: z.string(), seq: z.number() });
     const { bootId, seq } = await api.post(path, { kind: "rollFitted", sheets: 400 }, fact);
@@ -111,7 +127,11 @@ describe("the stock over HTTP", () => {
     for (let week = 0; week < 12; week += 1)
       await api.post(
         "/api/bookings",
-        aPlan(boothId, { openAtMs: at + 7 * week * dayMs, closeAtMs: at + 7 * week * dayMs + dayMs / 4, guests: 400 }),
+        aPlan(boothId, {
+          openAtMs: at + 7 * week * dayMs,
+          closeAtMs: at + 7 * week * dayMs + dayMs / 4,
+          guests: 400,
+        }),
         z.unknown(),
       );
     const sure = (await see(api)).advice;
@@ -120,7 +140,10 @@ describe("the stock over HTTP", () => {
     expect(view.events[0]?.mean).toBeGreaterThan(0.3);
     expect(view.events[0]?.mean).toBeLessThan(6);
     expect(sure.rolls).toBeGreaterThan(0);
-    const less = await api.get("/api/stock?service=0.95", z.looseObject({ advice: z.looseObject({ orderByAtMs: z.number() }) }));
+    const less = await api.get(
+      "/api/stock?service=0.95",
+      z.looseObject({ advice: z.looseObject({ orderByAtMs: z.number() }) }),
+    );
     expect(sure.orderByAtMs).toBeLessThanOrEqual(less.advice.orderByAtMs);
     const end = await api.get(
       `/api/stock/season-end?endAtMs=${at + 90 * dayMs}&shortCost=8&leftCost=4`,
@@ -203,7 +226,11 @@ describe("files of stock and run sheet", () => {
     expect(await ask(good, true)).toMatchObject({ counts: { new: 1 }, isKept: false });
     expect(await list()).toBe(0);
     const refused = await ask(good + bad, false);
-    expect(refused).toMatchObject({ isKept: false, problemCount: 1, problems: [{ line: 3, column: "opens" }] });
+    expect(refused).toMatchObject({
+      isKept: false,
+      problemCount: 1,
+      problems: [{ line: 3, column: "opens" }],
+    });
     expect(await list()).toBe(0);
     expect(await ask(good, false)).toMatchObject({ isKept: true });
     expect(await list()).toBe(1);
@@ -211,7 +238,10 @@ describe("files of stock and run sheet", () => {
     expect(await list()).toBe(1);
     const { text } = await download(api, "/api/bookings.ics");
     const again = { format: "ics", text, zone: "UTC", isLook: true };
-    expect(await look(api, "/api/bookings/import", again)).toMatchObject({ counts: { same: 1 }, problemCount: 0 });
+    expect(await look(api, "/api/bookings/import", again)).toMatchObject({
+      counts: { same: 1 },
+      problemCount: 0,
+    });
   });
 
   it("put lines into the stock, once however often the file is read, and the download is there already", async () => {
@@ -220,7 +250,8 @@ describe("files of stock and run sheet", () => {
       "\uFEFFwhen;from;to;rolls;sheets of a part roll;why\r\n" +
       "2026-05-02 10:00;store;case Juniper;3;;loaded\r\n2026-05-02 10:00;store;case Juniper;3;;loaded\r\n" +
       "2026-05-03 10:00;store;lost;;158;lost\r\n";
-    const ask = (isLook: boolean) => look(api, "/api/stock/moves/import", { text, zone: "Europe/Berlin", isLook });
+    const ask = (isLook: boolean) =>
+      look(api, "/api/stock/moves/import", { text, zone: "Europe/Berlin", isLook });
     expect(await ask(true)).toMatchObject({ counts: { new: 3 }, isKept: false });
     expect(await ask(false)).toMatchObject({ counts: { new: 3 }, isKept: true });
     expect(await ask(false)).toMatchObject({ counts: { new: 0, same: 3 } });
@@ -252,9 +283,20 @@ describe("files of stock and run sheet", () => {
     const text = `when,from,to,rolls,why\n${"2026-05-02 10:00,store,lost,1,lost\n".repeat(50_000)}`;
     const read = await look(api, "/api/stock/moves/import", { text, zone: "UTC", isLook: false });
     expect(read).toMatchObject({ counts: { new: 50_000 }, isKept: true });
-    const form = { ...once(), fromPlace: "store", toPlace: "lost", rolls: 1, why: "lost", note: "x".repeat(40_000) };
+    const form = {
+      ...once(),
+      fromPlace: "store",
+      toPlace: "lost",
+      rolls: 1,
+      why: "lost",
+      note: "x".repeat(40_000),
+    };
     const headers = { cookie: api.cookie() };
-    const { status, no } = await request(dashboard.url, "/api/stock/moves", { method: "POST", body: form, headers });
+    const { status, no } = await request(dashboard.url, "/api/stock/moves", {
+      method: "POST",
+      body: form,
+      headers,
+    });
     expect([status, no?.sentence]).toEqual([413, "The request's body is larger than 32 kB."]);
   });
 });

@@ -145,7 +145,9 @@ describe("reports of stored evenings", () => {
       facts: async (...asked) => {
         const facts = await store.reports.facts(...asked);
         if (isFirst)
-          await keepStory(store, boothId, "meanwhile", sixAtMs, [[100, "session", { sessionId: "meanwhile" }]]);
+          await keepStory(store, boothId, "meanwhile", sixAtMs, [
+            [100, "session", { sessionId: "meanwhile" }],
+          ]);
         isFirst = false;
         return facts;
       },
@@ -166,7 +168,9 @@ describe("reports of stored evenings", () => {
     await keepReported(store, aReportedEvening(2, { openAtMs: sixAtMs }));
     const nowMs = sixAtMs + 2 * hourMs;
     const reports = reportsOn(store, nowMs);
-    expect(await reports.of("booking-1", nowMs)).toMatchObject({ client: { isOver: false, throughAtMs: nowMs } });
+    expect(await reports.of("booking-1", nowMs)).toMatchObject({
+      client: { isOver: false, throughAtMs: nowMs },
+    });
     expect((await reports.history(always, nowMs)).rows).toEqual([]);
     expect(await store.reports.kept("booking-1")).toBeNull();
     expect(await reports.of("booking-1", sixAtMs - hourMs)).toBe("nothingYet");

@@ -215,12 +215,7 @@ describe("what the owner reads besides", () => {
     const before = Array.from({ length: 6 }, (_, at): StoryLine => [65 + at * 10, "session"]);
     const after = Array.from({ length: 6 }, (_, at): StoryLine => [155 + at * 10, "session"]);
     const { client, owner } = told(
-      [
-        [0, "counter", { pitchesEver: 1_000 }],
-        ...before,
-        [150, "counter", { pitchesEver: 1_007 }],
-        ...after,
-      ],
+      [[0, "counter", { pitchesEver: 1_000 }], ...before, [150, "counter", { pitchesEver: 1_007 }], ...after],
       { heard: [...everyMinute(-60, 120), ...everyMinute(150, 330)] },
     );
     expect(owner.gaps).toEqual([

@@ -82,7 +82,11 @@ describe("the time a booth was ready", () => {
   });
 
   it("adds up: promised is ready, stopped, packed down and unknown", () => {
-    const { time } = anHour([stopped(10, []), idle(12)], [...everyMinute(-5, 30), ...everyMinute(41, 70)], 55);
+    const { time } = anHour(
+      [stopped(10, []), idle(12)],
+      [...everyMinute(-5, 30), ...everyMinute(41, 70)],
+      55,
+    );
     expect(time.readyMs + time.stoppedMs + time.packedDownMs + time.unknownMs).toBe(time.promisedMs);
     expect(time.unknownMs).toBe(11 * minuteMs);
   });
@@ -107,7 +111,10 @@ describe("the time a booth was ready", () => {
 describe("silences", () => {
   const hours = { fromAtMs: at(0), toAtMs: at(60) };
   const found = (heard: readonly number[]) =>
-    silences(heard, hours).map(({ fromAtMs, toAtMs }) => [(fromAtMs - sixAtMs) / minuteMs, (toAtMs - sixAtMs) / minuteMs]);
+    silences(heard, hours).map(({ fromAtMs, toAtMs }) => [
+      (fromAtMs - sixAtMs) / minuteMs,
+      (toAtMs - sixAtMs) / minuteMs,
+    ]);
 
   it("begin after more than five minutes without a word", () => {
     expect(found([at(-1), at(4), at(9), at(14.1), ...everyMinute(15, 60)])).toEqual([[9, 14.1]]);

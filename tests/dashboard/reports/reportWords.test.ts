@@ -1,7 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { hourRows } from "../../../dashboard/reports/hourRows.ts";
 import { quarterStarts } from "../../../dashboard/reports/quarterStarts.ts";
-import { busiestOf, clockChangeOf, headlineOf, pauseLines, promiseOf } from "../../../dashboard/reports/reportWords.ts";
+import {
+  busiestOf,
+  clockChangeOf,
+  headlineOf,
+  pauseLines,
+  promiseOf,
+} from "../../../dashboard/reports/reportWords.ts";
 import { seasonTotals, reportRowOf } from "../../../dashboard/reports/seasonTotals.ts";
 import { venueFormat } from "../../../dashboard/reports/venueFormat.ts";
 import { withCorrectedRow, withMore } from "../../../dashboard/reports/withMore.ts";
@@ -17,7 +23,9 @@ describe("the sentences of a report", () => {
   it("say what was counted, and leave out what is not known", () => {
     const said = (...counts: [number | null, number | null, number | null]) =>
       headlineOf(aClientReport(figures(...counts)), format);
-    expect(said(234, 425, 425)).toBe("Your guests stepped into the booth 234 times and took home 425 prints.");
+    expect(said(234, 425, 425)).toBe(
+      "Your guests stepped into the booth 234 times and took home 425 prints.",
+    );
     expect(said(2, null, 1)).toBe("Your guests stepped into the booth twice and took home 1 printed sheet.");
     expect(said(1, 0, 0)).toBe("Your guests stepped into the booth once and took home no prints.");
     expect(said(1_234, null, null)).toBe("Your guests stepped into the booth 1,234 times.");
@@ -72,25 +80,36 @@ describe("local quarter-hours", () => {
     ["Europe/Berlin", "2026-10-24T20:00+02:00", "2026-10-25T03:30+01:00", 34, 9],
     ["Europe/Berlin", "2026-03-28T20:00+01:00", "2026-03-29T03:30+02:00", 26, 7],
     ["America/New_York", "2026-10-31T20:00-04:00", "2026-11-01T02:30-05:00", 30, 8],
-  ])("of %s from %s to %s are as many as there are, by the hour too", (zone, open, close, quarters, hours) => {
-    // Lengths: tz database, computed independently (PT8H30M, PT6H30M, PT7H30M).
-    const starts = quarterStarts(Date.parse(open), Date.parse(close), zone);
-    expect(starts).toHaveLength(quarters);
-    const rows = hourRows(
-      starts.map((atMs) => ({ atMs, sessions: 1, prints: null, sheets: 2 })),
-      zone,
-      12,
-    );
-    expect(rows).toHaveLength(hours);
-    expect(rows.reduce((sum, row) => sum + row.sessions, 0)).toBe(quarters);
-    const { clock } = venueFormat(zone, "en-GB");
-    for (const row of rows) expect(clock(row.atMs)).toMatch(/:00$/);
-  });
+  ])(
+    "of %s from %s to %s are as many as there are, by the hour too",
+    (zone, open, close, quarters, hours) => {
+      // Lengths: tz database, computed independently (PT8H30M, PT6H30M, PT7H30M).
+      const starts = quarterStarts(Date.parse(open), Date.parse(close), zone);
+      expect(starts).toHaveLength(quarters);
+      const rows = hourRows(
+        starts.map((atMs) => ({ atMs, sessions: 1, prints: null, sheets: 2 })),
+        zone,
+        12,
+      );
+      expect(rows).toHaveLength(hours);
+      expect(rows.reduce((sum, row) => sum + row.sessions, 0)).toBe(quarters);
+      const { clock } = venueFormat(zone, "en-GB");
+      for (const row of rows) expect(clock(row.atMs)).toMatch(/:00$/);
+    },
+  );
 
   it("say that the clocks changed only when they did", () => {
-    const [openAtMs, closeAtMs] = ["2026-03-28T20:00+01:00", "2026-03-29T03:30+02:00"].map((each) => Date.parse(each));
-    const night = aClientReport({ zone: "Europe/Berlin", openAtMs: openAtMs ?? 0, closeAtMs: closeAtMs ?? 0 });
-    expect(clockChangeOf(night)).toBe("The clocks went forward during this event; all lengths are true lengths.");
+    const [openAtMs, closeAtMs] = ["2026-03-28T20:00+01:00", "2026-03-29T03:30+02:00"].map((each) =>
+      Date.parse(each),
+    );
+    const night = aClientReport({
+      zone: "Europe/Berlin",
+      openAtMs: openAtMs ?? 0,
+      closeAtMs: closeAtMs ?? 0,
+    });
+    expect(clockChangeOf(night)).toBe(
+      "The clocks went forward during this event; all lengths are true lengths.",
+    );
     expect(clockChangeOf(aClientReport())).toBeNull();
   });
 });
