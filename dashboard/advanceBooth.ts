@@ -1,8 +1,9 @@
 import type { Booking, BoothView, Outlook, StoredItem } from "@boothward/shared-types";
 import type { Alert } from "./alerts/alert.ts";
+import { isClockDoubtful } from "./alerts/judgeMachine.ts";
 import { alertViews } from "./alerts/alertViews.ts";
 import { healthOf } from "./alerts/healthOf.ts";
-import { hearingOf, type Scene } from "./alerts/scene.ts";
+import { hearingOf, type Reach, type Scene } from "./alerts/scene.ts";
 import { stepBooth, type AlertOrder, type AlertsStepped } from "./alerts/stepBooth.ts";
 import type { Trust } from "./alerts/trust.ts";
 import { bookingWindows, isOpenAt, type BookedTime, type BookedWindow } from "./booth/bookingWindows.ts";
@@ -53,7 +54,7 @@ export type BoothInputs = {
   /** When this dashboard began: agents need a while to come back to it. */
   readonly listeningFromAtMs: number;
   /** How the business wants to hear, and whom it can reach at this booth. */
-  readonly orderOf: (booking: BookedTime | null) => AlertOrder;
+  readonly orderOf: (booking: BookedTime | null) => AlertOrder & { readonly reach: Reach };
   /** How far alerts of what is only foreseen are trusted. */
   readonly trust: Trust;
   readonly atMs: number;
@@ -71,8 +72,6 @@ export type BoothWorld = {
  * hundreds of booths are stepped each second. Before the doors open and after they close it moves slower still.
  */
 const goodForMs = { open: 15_000, closed: 60_000 };
-/** A clock that last claimed the future longer ago is taken for right again. */
-const doubtMs = 10 * 60_000;
 
 /**
  * Takes a booth to this moment: folds what is new, looks ahead, judges, steps the alerts and stores them, and
@@ -105,8 +104,12 @@ export async function advanceBooth(
     ...{ alerts: [], health: "unknown" },
   });
   const heard = { heardAtMs, listeningFromAtMs, atMs };
-  const scene: Scene = { state, outlook, shown, booking, settings, ...heard, trust: inputs.trust };
-  const stepped = stepBooth(run.alerts, scene, inputs.orderOf(booking), world.newId);
+  const { reach, ...order } = inputs.orderOf(booking);
+  const scene: Scene = {
+    ...{ state, outlook, shown, booking, settings, ...heard, reach, trust: inputs.trust },
+    clockDoubtfulAtMs: presence.clockDoubtfulAtMs,
+  };
+  const stepped = stepBooth(run.alerts, scene, order, world.newId);
   await world.saveAlerts(run.alerts, stepped, scene);
   const alerts = stepped.living;
   const views = alertViews(alerts, hearingOf(scene) === "heard", atMs);
@@ -164,7 +167,7 @@ function sunsetOf(booking: BookedTime | null): number | null {
 
 /** A clock in doubt is said like a source without a value, [T5]. */
 function clockFault({ presence: { clockDoubtfulAtMs }, atMs }: BoothInputs): BoothView["faults"] {
-  if (clockDoubtfulAtMs === null || atMs - clockDoubtfulAtMs > doubtMs) return [];
+  if (!isClockDoubtful(clockDoubtfulAtMs, atMs)) return [];
   const detail = "it claimed times that have not come yet; those items were placed at their arrival";
   return [{ source: "clock", fault: "unreadable", detail, sinceAtMs: clockDoubtfulAtMs }];
 }

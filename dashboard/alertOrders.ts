@@ -1,8 +1,10 @@
 import { noticeSettings, type Clock, type Matter, type NoticeSettings } from "@boothward/shared-types";
 import type { OwnTrouble } from "./alerts/ownTrouble.ts";
+import type { Reach } from "./alerts/scene.ts";
 import type { AlertOrder } from "./alerts/stepBooth.ts";
 import { trustOf, type Trust } from "./alerts/trust.ts";
 import type { BookedTime } from "./booth/bookingWindows.ts";
+import type { Live } from "./live/openLive.ts";
 import type { Store } from "./store/openStore.ts";
 
 /** Ways to reach people and choices change seldom; a new one counts after so long at the latest. */
@@ -10,7 +12,7 @@ const readEveryMs = 5_000;
 
 /** How alerts are to be handled at a booth now: read from the store now and then, asked at each step. */
 export type AlertOrders = {
-  readonly of: (boothId: string, booking: BookedTime | null) => AlertOrder;
+  readonly of: (boothId: string, booking: BookedTime | null) => AlertOrder & { readonly reach: Reach };
   /** How far forecasts have earned to be listened to; nothing is scored yet, so it is the number of events alone. */
   readonly trust: () => Trust;
   tick(): Promise<void>;
@@ -28,8 +30,8 @@ type Known = {
 export async function openAlertOrders(
   { store, clock }: { readonly store: Store; readonly clock: Clock },
   ownTrouble: () => OwnTrouble,
-  /** Whether an attendant's page of the booth is open. */
-  isAttended: (boothId: string) => boolean,
+  /** Open pages are a way too. */
+  live: Pick<Live, "isAttended" | "isOwnerThere">,
 ): Promise<AlertOrders> {
   let known = await readKnown(store, clock().wallMs);
   let readMonoMs = clock().monoMs;
@@ -37,8 +39,9 @@ export async function openAlertOrders(
   return {
     of(boothId, booking) {
       const { settings, rulesOff, hasOwner, attended } = known;
-      const hasAttendant = attended.has(booking?.bookingId ?? "") || isAttended(boothId);
-      return { routing: settings, rulesOff, reachable: { hasOwner, hasAttendant }, own: ownTrouble() };
+      const hasAttendant = attended.has(booking?.bookingId ?? "") || live.isAttended(boothId);
+      const reach = { hasOwner: hasOwner || live.isOwnerThere(), hasAttendant };
+      return { routing: settings, rulesOff, reach, own: ownTrouble() };
     },
     trust: () => known.trust,
     async tick() {

@@ -2,10 +2,11 @@ import type { Booking, BoothView, Clock, StoredItem } from "@boothward/shared-ty
 import type { Logger } from "pino";
 import { advanceBooth, type BoothRun } from "./advanceBooth.ts";
 import type { Alert } from "./alerts/alert.ts";
+import type { AlertOrders } from "./alertOrders.ts";
 import { alertViewOf } from "./alerts/alertViews.ts";
 import { answerAlert, type AfterSaying, type SaidToAlert } from "./alerts/answerAlert.ts";
 import type { Scene } from "./alerts/scene.ts";
-import type { AlertOrder, AlertsStepped } from "./alerts/stepBooth.ts";
+import type { AlertsStepped } from "./alerts/stepBooth.ts";
 import type { Trust } from "./alerts/trust.ts";
 import type { BookedTime } from "./booth/bookingWindows.ts";
 import type { BoothState } from "./booth/boothState.ts";
@@ -34,7 +35,7 @@ export type BoothsOptions = {
   readonly evenings: Pick<KnownEvenings, "of" | "onChange">;
   readonly presenceOf: (boothId: string) => Presence;
   readonly publish: (view: BoothView) => void;
-  readonly orderOf: (boothId: string, booking: BookedTime | null) => AlertOrder;
+  readonly orderOf: AlertOrders["of"];
   readonly trust: () => Trust;
   /** Notices were queued; called after the commit. */
   readonly onNotices: () => void;

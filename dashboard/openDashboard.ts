@@ -4,7 +4,6 @@ import type { Duplex } from "node:stream";
 import type { Clock } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import { openAlertOrders } from "./alertOrders.ts";
-import { noTrouble } from "./alerts/ownTrouble.ts";
 import { alertStories } from "./alertStories.ts";
 import { boothEvening } from "./boothEvening.ts";
 import { openBooths } from "./boothsAtWork.ts";
@@ -24,6 +23,7 @@ import { replayBooking } from "./replayBooking.ts";
 import { openReports } from "./openReports.ts";
 import { openPlannedUse } from "./plannedUse.ts";
 import { openRollMoves } from "./rollMoves.ts";
+import { openOwnWatch } from "./ownWatch.ts";
 import { openStore, type Store } from "./store/openStore.ts";
 import { secretHash } from "./store/secretHash.ts";
 import { openSqlite } from "./store/sqlite.ts";
@@ -91,7 +91,13 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     onPresence: (boothId) => booths.onPresence(boothId),
   });
   const evenings = openKnownEvenings({ store, clock, log });
-  const orders = await openAlertOrders({ store, clock }, () => noTrouble, live.isAttended);
+  const notifier = await openNotifier({ ...options, store, origin: () => options.origin ?? url });
+  const ownWatch = openOwnWatch({
+    ...{ clock, makeId, lateCalls: notifier.lateCalls, publish: live.publishOwn },
+    heardFromElsewhereAtMs: gate.heardFromElsewhereAtMs,
+    queue: (notices) => store.notices.add(notices).then(notifier.wake),
+  });
+  const orders = await openAlertOrders({ store, clock }, ownWatch.now, live);
   const reports = openReports({ store, clock, log });
   const booths = await openBooths({
     ...{ store, clock, log, makeId, evenings },
@@ -99,9 +105,8 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     trust: orders.trust,
     presenceOf: gate.presenceOf,
     publish: live.publish,
-    onNotices: () => notifier.wake(),
+    onNotices: notifier.wake,
   });
-  const notifier = await openNotifier({ ...options, store, origin: () => options.origin ?? url });
   const surroundings: HttpSurroundings = {
     ...options,
     ...{ store, gate, live, notifier, reports },
@@ -130,6 +135,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const tick = async () => {
     live.tick();
     await gate.tick();
+    await ownWatch.tick();
     await orders.tick();
     await booths.tick();
     await notifier.tick();

@@ -345,6 +345,13 @@ export const boothEvening = z.object({
 });
 export type BoothEvening = z.infer<typeof boothEvening>;
 
+/** What is wrong with the dashboard itself, and since when; null: nothing. */
+export const ownFrame = z.object({
+  uplinkDownFromAtMs: z.nullable(z.number()),
+  clockSteppedAtMs: z.nullable(z.number()),
+});
+export type OwnFrame = z.infer<typeof ownFrame>;
+
 /**
  * From dashboard to page. `nowMs` lets the page set its clock by the dashboard's. A `beat` says only that
  * the dashboard is there, so that a page can tell a quiet evening from a dead line.
@@ -354,5 +361,6 @@ export const liveFrame = z.discriminatedUnion("kind", [
   z.object({ kind: z.literal("booth"), nowMs: z.number(), booth: boothView }),
   z.object({ kind: z.literal("gone"), nowMs: z.number(), boothId: z.string() }),
   z.object({ kind: z.literal("beat"), nowMs: z.number() }),
+  z.object({ kind: z.literal("own"), nowMs: z.number(), own: ownFrame }),
 ]);
 export type LiveFrame = z.infer<typeof liveFrame>;

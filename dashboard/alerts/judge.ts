@@ -18,8 +18,7 @@ export function judge(scene: Scene): readonly Judged[] {
 
 /** A forecast has no beginning yet; what has one was measured, and is said as it is. */
 function capped(judged: Judged, { isForecast }: Rule, { trust }: Scene): Judged {
-  if (trust === undefined || !isForecast || judged.stands === "clear" || judged.stands === "unseen")
-    return judged;
+  if (!isForecast || judged.stands === "clear" || judged.stands === "unseen") return judged;
   const { forecastCap } = trust;
   if (judged.since !== null || compareSeverity(judged.severity, forecastCap) <= 0) return judged;
   return { ...judged, severity: forecastCap };

@@ -78,13 +78,15 @@ const clockOff = { raiseMs: 120_000, clearMs: 60_000 };
 /** A clock that claimed the future so long ago is taken for right again. */
 const doubtMs = 10 * minuteMs;
 
+export function isClockDoubtful(doubtfulAtMs: number | null, atMs: number): doubtfulAtMs is number {
+  return doubtfulAtMs !== null && atMs - doubtfulAtMs <= doubtMs;
+}
+
 /** Whether the clock of the booth's computer is wrong by minutes, or claims times that have not come. */
 export function judgeClock(scene: Scene): Judged {
-  const { atMs } = scene;
   const matter = "clockOff";
-  const clockOffMs = scene.shown.clockOffMs ?? null;
-  const doubtfulAtMs = scene.clockDoubtfulAtMs ?? null;
-  const isDoubtful = doubtfulAtMs !== null && atMs - doubtfulAtMs <= doubtMs;
+  const { clockOffMs } = scene.shown;
+  const isDoubtful = isClockDoubtful(scene.clockDoubtfulAtMs, scene.atMs);
   if (clockOffMs === null && !isDoubtful) return { matter, stands: "unseen" };
   const offMs = Math.abs(clockOffMs ?? 0);
   if (!isDoubtful && offMs < clockOff.clearMs) return { matter, stands: "clear" };

@@ -9,12 +9,10 @@ const tryMs = 60 * 60_000;
  * attendant's where the booth has one that can be told, else the owner's.
  */
 export function judgeTest(scene: Scene): Judged {
-  const { booking, state, atMs } = scene;
+  const { booking, state, atMs, reach } = scene;
   const matter = "testNotReceived";
   if (booking === null || phaseOf(scene) !== "near" || atMs < booking.openAtMs - tryMs)
     return { matter, stands: "clear" };
-  const reach = scene.reach ?? null;
-  if (reach === null) return { matter, stands: "unseen" };
   // Nobody to try it with: that is said by itself.
   if (!reach.hasAttendant && !reach.hasOwner) return { matter, stands: "clear" };
   const role = reach.hasAttendant ? "attendant" : "owner";
@@ -30,12 +28,10 @@ export function judgeTest(scene: Scene): Judged {
 
 /** Whether nobody at the booth can be told of its alerts. An owner who works alone is there. */
 export function judgeAttendant(scene: Scene): Judged {
-  const { booking } = scene;
+  const { booking, reach } = scene;
   const matter = "attendantUnreached";
   const phase = phaseOf(scene);
   if (booking === null || phase === "away") return { matter, stands: "clear" };
-  const reach = scene.reach ?? null;
-  if (reach === null) return { matter, stands: "unseen" };
   const isAlone = booking.attendant === null && reach.hasOwner;
   if (reach.hasAttendant || isAlone) return { matter, stands: "clear" };
   return {

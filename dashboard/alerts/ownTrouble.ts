@@ -43,10 +43,11 @@ const steppedForMs = 5 * 60_000;
 
 /**
  * Takes the judgement to this moment. The uplink is down when every call of the last minutes failed and all agents
- * from outside (two at least) fell silent together; either alone makes it unknown. One answer makes it ok.
+ * from outside (two at least) fell silent together, and until one answers; either alone makes it unknown.
  */
 export function stepOwnTrouble(last: OwnTrouble, probes: OwnProbes): OwnTrouble {
-  const uplink = uplinkOf(probes);
+  const seen = uplinkOf(probes);
+  const uplink = seen === "unknown" && last.uplink === "down" ? "down" : seen;
   const uplinkFromAtMs = uplink === last.uplink ? (last.uplinkFromAtMs ?? probes.wallMs) : probes.wallMs;
   const hasStepped = stepOf(probes) > stepMs;
   const clockSteppedAtMs = hasStepped ? probes.wallMs : last.clockSteppedAtMs;

@@ -9,7 +9,7 @@ export type Scene = {
   readonly state: BoothState;
   readonly outlook: Outlook;
   /** What the page shows of paper, printer and counts: an alert and the page beside it say the same. */
-  readonly shown: Pick<BoothView, "media" | "printer" | "counts"> & Partial<Pick<BoothView, "clockOffMs">>;
+  readonly shown: Pick<BoothView, "media" | "printer" | "counts" | "clockOffMs">;
   readonly booking: BookedTime | null;
   readonly settings: BoothSettings;
   /** True time of the agent's last frame; null: never heard. */
@@ -17,12 +17,11 @@ export type Scene = {
   /** Since when this dashboard has been there to be heard by. */
   readonly listeningFromAtMs: number;
   readonly atMs: number;
-  /** Who could be told of this booth's alerts; null or left out: not known. */
-  readonly reach?: Reach | null;
-  /** When the booth computer's clock last claimed a time that had not come; null or left out: it does not. */
-  readonly clockDoubtfulAtMs?: number | null;
-  /** How far alerts of what is only foreseen are trusted; left out: as far as those of what was measured. */
-  readonly trust?: Trust;
+  readonly reach: Reach;
+  /** When the booth computer's clock last claimed a time that had not come; null: never. */
+  readonly clockDoubtfulAtMs: number | null;
+  /** How far alerts of what is only foreseen are trusted. */
+  readonly trust: Trust;
 };
 
 /** Whether an owner, and an attendant of this booth, has a living way to be told. */

@@ -6,14 +6,13 @@ import type { OwnTrouble } from "./ownTrouble.ts";
 import { quieten, type QuietStep } from "./quieten.ts";
 import { noticesDue, withTold, type NoticeDue, type Routing } from "./routing.ts";
 import { rules, type Rule } from "./rules.ts";
-import type { Reach, Scene } from "./scene.ts";
+import type { Scene } from "./scene.ts";
 import { stepAlerts, type AlertChange } from "./stepAlert.ts";
 
-/** What the business chose, and what is known of those who could be told. */
+/** What the business chose, and what is known of the dashboard itself. */
 export type AlertOrder = {
   readonly routing: Routing;
   readonly rulesOff: ReadonlySet<Matter>;
-  readonly reachable: Reach;
   readonly own: OwnTrouble;
 };
 
@@ -48,7 +47,7 @@ export function stepBooth(
   const living = stepped.alerts.map((alert) => {
     const rule = ruleOf(alert.matter);
     const quiet = quieten(alert, rule, scene, order.rulesOff, order.own);
-    const due = noticesDue(quiet.alert, rule, order.routing, order.reachable, atMs);
+    const due = noticesDue(quiet.alert, rule, order.routing, scene.reach, atMs);
     const told = withTold(quiet.alert, due, atMs);
     const change = stepped.changes.find((each) => each.alert.alertId === alert.alertId)?.change;
     if (change !== undefined) steps.push({ alert: told, step: change, by: null });

@@ -54,8 +54,8 @@ export function shiftOf(score: Score): number {
 }
 
 /** The chance from which a matter is said, moved by what is known of its record. */
-export function neededChance(usual: number, matter: Matter, trust: Trust | undefined): number {
-  const shift = trust?.shifts[matter] ?? 0;
+export function neededChance(usual: number, matter: Matter, trust: Trust): number {
+  const shift = trust.shifts[matter] ?? 0;
   if (shift === 0) return usual;
   return 1 / (1 + Math.exp(-Math.log(usual / (1 - usual)) - shift));
 }

@@ -28,6 +28,8 @@ export type Gate = {
   /** Takes over an HTTP upgrade to `/link`, or refuses it. */
   readonly handleUpgrade: (request: IncomingMessage, socket: Duplex, head: Buffer) => void;
   readonly presenceOf: (boothId: string) => Presence;
+  /** When each agent that does not run on this computer was last heard. */
+  readonly heardFromElsewhereAtMs: () => readonly (number | null)[];
   isLinked(agentId: string): boolean;
   /** Ends the agent's link for good, [L6]; the store refuses its token already. */
   revoked(agentId: string): void;
@@ -42,6 +44,7 @@ export type Gate = {
 export async function openGate(options: GateOptions): Promise<Gate> {
   const { store, clock, log } = options;
   const links = new Set<AgentLink>();
+  const fromElsewhere = new Set<string>();
   const present = await presences(store);
   const commits = groupCommit<BatchToStore, BatchOutcome>(store.storeBatches);
   const server = new WebSocketServer({
@@ -79,6 +82,8 @@ export async function openGate(options: GateOptions): Promise<Gate> {
       log.warn({ agentId: agent?.agentId ?? null, reason: refusal?.sentence }, "link refused");
       return refuseUpgrade(socket, refusal ?? unknownAgent);
     }
+    if (isFromHere(request)) fromElsewhere.delete(agent.agentId);
+    else fromElsewhere.add(agent.agentId);
     server.handleUpgrade(request, socket, head, (webSocket) => {
       links.add(new AgentLink(webSocket, agent, surroundings));
     });
@@ -92,6 +97,7 @@ export async function openGate(options: GateOptions): Promise<Gate> {
       });
     },
     presenceOf: present.ofBooth,
+    heardFromElsewhereAtMs: () => present.heardAtMsOf(fromElsewhere),
     isLinked: present.isLinked,
     revoked(agentId) {
       const boothId = present.forget(agentId);
@@ -141,4 +147,10 @@ function whyNot(agent: AgentRow | null): Refusal | null {
 async function agentOf(store: Store, authorization: string | undefined): Promise<AgentRow | null> {
   const token = /^Bearer ([\w~+/.-]{1,200}=*)$/i.exec(authorization ?? "")?.[1];
   return token === undefined ? null : store.agents.byTokenHash(secretHash(token));
+}
+
+/** Whether the caller runs on this computer; one that a proxy here passes on does not. */
+function isFromHere({ socket, headers }: IncomingMessage): boolean {
+  const address = socket.remoteAddress?.replace(/^::ffff:/, "") ?? "";
+  return (address === "::1" || address.startsWith("127.")) && headers["x-forwarded-for"] === undefined;
 }

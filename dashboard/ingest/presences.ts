@@ -61,6 +61,8 @@ export async function presences(store: Store) {
       agents.delete(agentId);
       return boothId;
     },
+    heardAtMsOf: (agentIds: ReadonlySet<string>): (number | null)[] =>
+      [...agents].flatMap(([agentId, { heardAtMs }]) => (agentIds.has(agentId) ? [heardAtMs] : [])),
     ofBooth: (boothId: string): Presence => {
       const here = [...agents.values()].filter((agent) => agent.boothId === boothId);
       here.sort((a, b) => (b.heardAtMs ?? 0) - (a.heardAtMs ?? 0));

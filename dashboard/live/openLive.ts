@@ -1,4 +1,4 @@
-import type { BoothView, Clock, LiveFrame } from "@boothward/shared-types";
+import type { BoothView, Clock, LiveFrame, OwnFrame } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import type { WebSocket } from "ws";
 import { inRunSheetOrder } from "./inRunSheetOrder.ts";
@@ -16,8 +16,11 @@ export type Live = {
   /** Takes in a page's socket: it gets all booths at once, then each as it changes. */
   add(socket: WebSocket, signIn: PageSignIn): void;
   readonly publish: (booth: BoothView) => void;
+  /** What is wrong with the dashboard itself. */
+  readonly publishOwn: (own: OwnFrame) => void;
   /** Whether somebody who sees not all booths, but this one, has the page open. */
   readonly isAttended: (boothId: string) => boolean;
+  readonly isOwnerThere: () => boolean;
   /** Ends the pages of a sign-in that is over. */
   endSignIn(tokenHash: string): void;
   /** Beats, and ends pages that are gone or whose sign-in has expired. */
@@ -41,6 +44,7 @@ export function openLive({ clock, log }: { readonly clock: Clock; readonly log: 
   const booths = new Map<string, BoothView>();
   const pages = new Set<Page>();
   let beatMonoMs = -Infinity;
+  let own: OwnFrame = { uplinkDownFromAtMs: null, clockSteppedAtMs: null };
 
   function send(page: Page, text: string): void {
     if (page.socket.bufferedAmount <= mostWaitingBytes) return page.socket.send(text);
@@ -50,12 +54,12 @@ export function openLive({ clock, log }: { readonly clock: Clock; readonly log: 
 
   function toAll(frame: LiveFrame): void {
     const text = JSON.stringify(frame);
-    for (const page of pages) if (frame.kind === "beat" || maySee(page, frame)) send(page, text);
+    for (const page of pages) if (maySee(page, frame)) send(page, text);
   }
 
   /** What is of one booth goes to those who may see it. */
-  function maySee({ boothIds }: Page, frame: Exclude<LiveFrame, { kind: "beat" }>): boolean {
-    if (boothIds === undefined || frame.kind === "all") return true;
+  function maySee({ boothIds }: Page, frame: LiveFrame): boolean {
+    if (boothIds === undefined || (frame.kind !== "booth" && frame.kind !== "gone")) return true;
     return boothIds.includes(frame.kind === "gone" ? frame.boothId : frame.booth.boothId);
   }
 
@@ -79,13 +83,20 @@ export function openLive({ clock, log }: { readonly clock: Clock; readonly log: 
       socket.on("pong", () => (page.isThere = true));
       const theirs = [...booths.values()].filter(({ boothId }) => boothIds?.includes(boothId) ?? true);
       const all = inRunSheetOrder(theirs);
-      send(page, JSON.stringify({ kind: "all", nowMs: clock().wallMs, booths: all } satisfies LiveFrame));
+      const nowMs = clock().wallMs;
+      send(page, JSON.stringify({ kind: "all", nowMs, booths: all } satisfies LiveFrame));
+      send(page, JSON.stringify({ kind: "own", nowMs, own } satisfies LiveFrame));
     },
     publish(booth) {
       booths.set(booth.boothId, booth);
       toAll({ kind: "booth", nowMs: clock().wallMs, booth });
     },
+    publishOwn(changed) {
+      own = changed;
+      toAll({ kind: "own", nowMs: clock().wallMs, own });
+    },
     isAttended: (boothId) => [...pages].some((page) => page.boothIds?.includes(boothId) ?? false),
+    isOwnerThere: () => [...pages].some(({ boothIds }) => boothIds === undefined),
     endSignIn(tokenHash) {
       for (const page of pages) if (page.tokenHash === tokenHash) page.socket.close(signedOut, "signed out");
     },

@@ -2,7 +2,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { routeOf } from "../state/route.ts";
 import { standing } from "../state/boothLook.ts";
-import { booths, formatOf, hasMoved, heardAtMs, link, me, nowMs, path } from "../state/signals.ts";
+import { booths, formatOf, hasMoved, heardAtMs, link, me, nowMs, own, path } from "../state/signals.ts";
 import { link as words, tabs } from "../words/en/frame.ts";
 import { Icon } from "./Icon.tsx";
 
@@ -41,6 +41,7 @@ export function Frame({ title, bar, children, isBare = false, isLinkTold = !isBa
       <div class="page">
         <header class="bar">{bar}</header>
         {isLinkTold && <LinkLine />}
+        {!isBare && <OwnLine />}
         <main ref={main}>{children}</main>
       </div>
       {!isBare && me.value.role === "owner" && <Tabs />}
@@ -67,6 +68,22 @@ function LinkLine() {
       <span>{age === null ? words.downEmpty : words.down(formatOf(null).age(age))}</span>
     </p>
   );
+}
+
+/** What is wrong with the dashboard itself: then silent booths are not to blame. */
+function OwnLine() {
+  const { uplinkDownFromAtMs, clockSteppedAtMs } = own.value;
+  const format = formatOf(null);
+  const lines = [
+    ...(uplinkDownFromAtMs === null ? [] : [words.noUplink(format.clock(uplinkDownFromAtMs))]),
+    ...(clockSteppedAtMs === null ? [] : [words.clockStepped(format.clock(clockSteppedAtMs))]),
+  ];
+  return lines.map((line) => (
+    <p class="notice" role="status" key={line}>
+      <Icon name="silent" />
+      <span>{line}</span>
+    </p>
+  ));
 }
 
 function Tabs() {

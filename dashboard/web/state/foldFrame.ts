@@ -13,6 +13,7 @@ export function foldFrame(booths: readonly BoothView[], frame: LiveFrame): reado
     case "gone":
       return booths.filter((booth) => booth.boothId !== frame.boothId);
     case "beat":
+    case "own":
       return booths;
   }
 }

@@ -2,7 +2,7 @@ import { batch } from "@preact/signals";
 import type { LiveFrame } from "@boothward/shared-types/view";
 import { foldFrame } from "./foldFrame.ts";
 import { keepLive } from "./live.ts";
-import { booths, heardAtMs, link } from "./signals.ts";
+import { booths, heardAtMs, link, own } from "./signals.ts";
 import type { PageWorld } from "./startPage.ts";
 
 /**
@@ -24,6 +24,7 @@ export function listenLive(
       setClock(frame.nowMs);
       heardAtMs.value = frame.nowMs;
       booths.value = foldFrame(booths.value, frame);
+      if (frame.kind === "own") own.value = frame.own;
     });
   const stop = () => {
     line?.close();

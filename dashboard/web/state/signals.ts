@@ -1,5 +1,5 @@
 import { computed, signal } from "@preact/signals";
-import type { BoothView } from "@boothward/shared-types/view";
+import type { BoothView, OwnFrame } from "@boothward/shared-types/view";
 import type { Role } from "@boothward/shared-types/words";
 import type { Format, Units } from "../words/format.ts";
 import { formatIn } from "../words/format.ts";
@@ -20,6 +20,8 @@ export const link = signal<"asking" | "up" | "down">("asking");
 export const isCutOff = computed(
   () => link.value !== "up" && heardAtMs.value !== null && nowMs.value - heardAtMs.value > greyAfterMs,
 );
+/** What the dashboard says of itself. */
+export const own = signal<OwnFrame>({ uplinkDownFromAtMs: null, clockSteppedAtMs: null });
 /** Who looks: as the dashboard said last; before that what this device was last used as. */
 export const me = signal<{ name: string; role: Role }>({ name: "", role: "owner" });
 export const path = signal("/");

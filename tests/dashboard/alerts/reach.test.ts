@@ -14,7 +14,7 @@ const nobody: Reach = { hasOwner: false, hasAttendant: false };
 const heard = (minute: number, role: "owner" | "attendant"): StoryLine => [minute, "testHeard", { role }];
 
 describe("a test alert before the opening", () => {
-  const standsAt = (minute: number, lines: StoryLine[], reach: Reach | null = both) =>
+  const standsAt = (minute: number, lines: StoryLine[], reach: Reach = both) =>
     judgedOf("testNotReceived", aScene(minute, lines, { booking: soon, reach })).stands;
 
   it("is asked for in the last hour, and over when it has arrived with the attendant", () => {
@@ -33,9 +33,7 @@ describe("a test alert before the opening", () => {
     expect(standsAt(35, [heard(-29, "attendant")])).toBe("clear");
   });
 
-  it("is unseen where nobody knows who can be reached, and left to its own alert where nobody can", () => {
-    expect(standsAt(35, [], null)).toBe("unseen");
-    expect(judgedOf("testNotReceived", aScene(35, [], { booking: soon })).stands).toBe("unseen");
+  it("is left to its own alert where nobody can be reached", () => {
     expect(standsAt(35, [], nobody)).toBe("clear");
     expect(standsAt(95, [])).toBe("clear");
   });
@@ -48,7 +46,7 @@ describe("a test alert before the opening", () => {
 });
 
 describe("nobody at the booth who can be told", () => {
-  const standsFor = (reach: Reach | null, booking = soon) =>
+  const standsFor = (reach: Reach, booking = soon) =>
     judgedOf("attendantUnreached", aScene(35, [], { booking, reach })).stands;
 
   it("is for the owner to mend while an attendant is booked", () => {
@@ -57,12 +55,11 @@ describe("nobody at the booth who can be told", () => {
     expect(standsFor(both)).toBe("clear");
   });
 
-  it("is not so where the owner works alone, nor far from any booking; unseen where nobody knows", () => {
+  it("is not so where the owner works alone, nor far from any booking", () => {
     expect(standsFor(ownerOnly, aBookedTime({ ...soon, attendant: null }))).toBe("clear");
     expect(standsFor(nobody, aBookedTime({ ...soon, attendant: null }))).toBe("holds");
     expect(judgedOf("attendantUnreached", aScene(35, [], { booking: null, reach: nobody })).stands).toBe(
       "clear",
     );
-    expect(standsFor(null)).toBe("unseen");
   });
 });

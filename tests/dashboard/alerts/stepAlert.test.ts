@@ -7,8 +7,9 @@ import { judge } from "../../../dashboard/alerts/judge.ts";
 import { stepAlert, stepAlerts } from "../../../dashboard/alerts/stepAlert.ts";
 import { anOutlook } from "../../support/anOutlook.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
-import { aBooth, stateAfter } from "../../support/aBooth.ts";
+import { stateAfter } from "../../support/aBooth.ts";
 import { aTally } from "../../support/aBoothView.ts";
+import { aScene } from "../../support/aScene.ts";
 import { aStoredItem, hourMs, sixAtMs } from "../../support/aStoredItem.ts";
 
 const secondMs = 1000;
@@ -27,12 +28,10 @@ function replay(readings: readonly (readonly [second: number, insideC: number])[
       aStoredItem("inside", { atMs: sixAtMs + at * secondMs, insideC, seq: seq + 1 }),
     );
     const atMs = sixAtMs + second * secondMs;
-    const scene = {
-      state: stateAfter(items),
-      outlook: anOutlook(atMs),
+    const scene = aScene(second / 60, [], {
+      ...{ state: stateAfter(items), outlook: anOutlook(atMs), booking },
       shown: { media: null, printer: null, counts: aTally() },
-      ...{ booking, settings: aBooth(), heardAtMs: atMs, listeningFromAtMs: sixAtMs - hourMs, atMs },
-    };
+    });
     const step = stepAlerts(alerts, judge(scene), {
       boothId: "juniper",
       atMs,

@@ -93,7 +93,6 @@ describe("the record", () => {
     expect(neededChance(0.25, "tooHot", trust(mostShift))).toBeCloseTo(0.4, 2);
     expect(neededChance(0.25, "tooHot", trust(-mostShift))).toBeCloseTo(0.14, 2);
     expect(neededChance(0.25, "mediaLow", trust(mostShift))).toBe(0.25);
-    expect(neededChance(0.25, "tooHot", undefined)).toBe(0.25);
   });
 
   it("moves the chance from which heat is said", () => {

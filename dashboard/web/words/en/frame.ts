@@ -11,6 +11,10 @@ export const tabs = {
 
 export const link = {
   down: (age: string) => `The dashboard cannot be reached; trying again. What you see is ${age} old.`,
+  noUplink: (clock: string) =>
+    `The dashboard has been without a network since ${clock}: it cannot hear the booths or tell anybody.`,
+  clockStepped: (clock: string) =>
+    `The clock of the dashboard's computer jumped at ${clock}. Booths that seem silent may not be.`,
   downEmpty: "The dashboard cannot be reached; trying again.",
 };
 
