@@ -12,6 +12,7 @@ import {
   startAgent,
   startDashboard,
 } from "./programs.ts";
+import { openPhone } from "./openPhone.ts";
 import { makeBooths, makeOwner, makeSignInLink, type Owner } from "./setUpDay.ts";
 import { nowOffsetMs, simulate } from "./simulate.ts";
 import type { Running } from "./startProcess.ts";
@@ -57,11 +58,12 @@ export async function startDemo(
   const startMs = nowMs();
   const made = await makeBooths(api, day, venueAt(startMs), startMs);
   await Promise.all(
-    made.map(async ({ booth, pairingCode }) => {
+    made.map(async ({ booth, bookingId, pairingCode }) => {
       const agent: AgentPlace = { top, name: booth.name, folder: join(folder, booth.name) };
       layOutAgent(agent, origin, simulate(booth, day, seed), startMs - nowOffsetMs(day));
       await pairAgent(agent, pairingCode, (start) => crew.add(start, () => undefined));
       crew.add(() => startAgent(agent), onDeath);
+      if (booth.booking.attendant !== null) await openPhone(api, booth.booking.attendant, bookingId);
     }),
   );
   return { origin, signInUrl: origin + (await makeSignInLink(api)), owner };

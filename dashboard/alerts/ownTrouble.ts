@@ -42,8 +42,9 @@ const stepMs = 15_000;
 const steppedForMs = 5 * 60_000;
 
 /**
- * Takes the judgement to this moment. The uplink is down when every call of the last minutes failed and all agents
- * from outside (two at least) fell silent together, and until one answers; either alone makes it unknown.
+ * Takes the judgement to this moment. The uplink is down when all agents
+ * from outside (two at least) fell silent together and every call since failed, until one answers; either alone makes it
+ * unknown.
  */
 export function stepOwnTrouble(last: OwnTrouble, probes: OwnProbes): OwnTrouble {
   const seen = uplinkOf(probes);
@@ -56,10 +57,11 @@ export function stepOwnTrouble(last: OwnTrouble, probes: OwnProbes): OwnTrouble 
 }
 
 function uplinkOf({ wallMs, calls, outsideHeardAtMs }: OwnProbes): OwnTrouble["uplink"] {
-  const lately = calls.filter(({ atMs }) => Math.abs(wallMs - atMs) <= callsCountMs);
-  if (lately.some(({ didAnswer }) => didAnswer)) return "ok";
   const heard = outsideHeardAtMs.flatMap((atMs) => atMs ?? []);
   if (heard.some((atMs) => wallMs - atMs < silentAfterMs)) return "ok";
+  const lastHeardAtMs = Math.max(-Infinity, ...heard);
+  const lately = calls.filter(({ atMs }) => Math.abs(wallMs - atMs) <= callsCountMs && atMs > lastHeardAtMs);
+  if (lately.some(({ didAnswer }) => didAnswer)) return "ok";
   const fellTogether = heard.length >= 2 && Math.max(...heard) - Math.min(...heard) <= togetherMs;
   return lately.length > 0 && fellTogether ? "down" : "unknown";
 }

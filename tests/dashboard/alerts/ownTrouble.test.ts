@@ -26,13 +26,15 @@ describe("the dashboard's own uplink", () => {
   });
 
   it("is ok with one answer or one agent", () => {
-    const answered = { atMs: sixAtMs - minuteMs, didAnswer: true };
+    const answered = { atMs: sixAtMs - 20 * secondMs, didAnswer: true };
     expect(uplink({ calls: [failed, answered], outsideHeardAtMs: silentFrom(60, 70) })).toBe("ok");
     expect(uplink({ calls: [failed], outsideHeardAtMs: silentFrom(60, 2) })).toBe("ok");
   });
 
-  it("is not judged by calls of long ago", () => {
+  it("is not judged by calls of long ago, or of before the silence", () => {
     const old = { atMs: sixAtMs - 4 * minuteMs, didAnswer: true };
+    const before = { atMs: sixAtMs - 75 * secondMs, didAnswer: true };
+    expect(uplink({ calls: [before, failed], outsideHeardAtMs: silentFrom(60, 70) })).toBe("down");
     expect(uplink({ calls: [old, failed], outsideHeardAtMs: silentFrom(60, 70) })).toBe("down");
   });
 

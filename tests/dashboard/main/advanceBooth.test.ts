@@ -21,10 +21,12 @@ async function aBookedBooth() {
   let made = 0;
   const dashboard = await aDashboard({ clock: time.clock, makeId: () => `id-${made++}` });
   const api = await anOwner(dashboard);
+  // Somebody looks: an owner whom nobody could tell is a matter of its own.
+  const page = await aPage(api);
   const boothId = await addBooth(api);
   await api.post("/api/bookings", aPlan(boothId), anyAnswer);
   const token = await pairAgent(api, boothId);
-  return { time, dashboard, api, boothId, token };
+  return { time, dashboard, api, boothId, token, page };
 }
 
 const printer = (seq: number, minute: number, reasons: string[]): AnyItem => ({
@@ -48,8 +50,7 @@ const alertsIn = (dataDir: string) => readStore(dataDir, "select * from alert or
 
 describe("a jam", () => {
   it("appears on the page, is raised once, stays over a restart, and clears", async () => {
-    const { time, dashboard, api, boothId, token } = await aBookedBooth();
-    const page = await aPage(api);
+    const { time, dashboard, boothId, token, page } = await aBookedBooth();
     const link = await aGreetedLink(dashboard.url, token);
     link.batch("boot-1", 0, [printer(1, 0, ["media-jam-error"])]);
     await until(() => page.booth(boothId).health === "stopped", "the page to show the stop");
@@ -63,6 +64,7 @@ describe("a jam", () => {
 
     const reopened = await dashboard.reopen();
     const owner = await signIn(reopened);
+    await aPage(owner);
     expect(await seeBooths(owner)).toMatchObject([{ alerts: [{ alertId, matter: "printerStopped" }] }]);
     const again = await aGreetedLink(reopened.url, token);
     again.batch("boot-1", 1, [printer(2, 0.1, [])]);
@@ -91,8 +93,7 @@ describe("a jam", () => {
 
 describe("silence", () => {
   it("moves without a word from anybody, is said once, and ends with the booth's return", async () => {
-    const { time, dashboard, api, boothId, token } = await aBookedBooth();
-    const page = await aPage(api);
+    const { time, dashboard, boothId, token, page } = await aBookedBooth();
     const link = await aGreetedLink(dashboard.url, token);
     link.batch("boot-1", 0, [printer(1, 0, [])]);
     await link.next("ack");
@@ -201,6 +202,7 @@ async function viewAfter(items: readonly AnyItem[], order: readonly number[]) {
   const live = comparable(await seeBooths(api), boothId);
   const reopened = await dashboard.reopen();
   const page = await signIn(reopened);
+  await aPage(page);
   await aGreetedLink(reopened.url, token);
   await reopened.tick();
   const rebuilt = comparable(await seeBooths(page), boothId);
