@@ -57,7 +57,7 @@ export function isListed(devices: readonly string[], name: string): boolean {
 }
 
 /**
- * The USB devices of Linux, each as "04a9:32d2 Maker Product".
+ * The USB devices of Linux, each as "1209:0001 Maker Product".
  *
  * **Source:** Linux kernel documentation, ABI sysfs-bus-usb. Rejects where there is no such tree.
  */

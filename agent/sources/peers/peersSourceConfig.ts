@@ -19,7 +19,7 @@ const peer = z
       .optional(),
     /** Asked with HEAD. Of https any answer counts; of http only a good one, as hotels' sign-in pages answer too. */
     http: z.url({ protocol: /^https?$/, error: "must be an http or https address" }).optional(),
-    /** A part of the device's name, or its number such as 04a9:32d2, as the computer lists it. */
+    /** A part of the device's name, or its number such as 1209:0001, as the computer lists it. */
     usb: z.string().min(2).max(200).optional(),
     /** A file or device that is there with it, such as /dev/video0. */
     path: z.string().min(1).max(500).optional(),

@@ -56,7 +56,7 @@ export function readDevicesLine(text: string): DevicesLine | null {
   }
 }
 
-/** Numbers as USB has them, of "USB\VID_04A9&PID_32D2\...": 04a9:32d2. */
+/** Numbers as USB has them, of "USB\VID_1209&PID_0001\...": 1209:0001. */
 export function usbNumber(instanceId: string): string | null {
   const found = /VID_([0-9A-F]{4})&PID_([0-9A-F]{4})/i.exec(instanceId);
   return found ? `${found[1]}:${found[2]}`.toLowerCase() : null;

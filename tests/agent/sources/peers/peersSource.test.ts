@@ -28,7 +28,7 @@ async function listening(server: Server): Promise<number> {
 
 /** A source that looks at one camera among devices that the test changes, each look when the test lets it. */
 async function aCamera(isKept: () => boolean = () => true) {
-  let names: readonly string[] | Error = ["04a9:32d2 Maker Camera"];
+  let names: readonly string[] | Error = ["1209:0001 Maker Camera"];
   let looks = 0;
   const devices: Devices = {
     list() {
@@ -62,7 +62,7 @@ describe("what is told of a peer", () => {
     ]);
     show([]);
     await until(() => told().length === 2, "it is gone");
-    show(["04a9:32d2 Maker Camera"]);
+    show(["1209:0001 Maker Camera"]);
     await until(() => told().length === 3, "it is back");
     await looked(3);
     expect(told()).toEqual([true, false, true]);
@@ -132,8 +132,8 @@ describe("a look", () => {
       for (const [name, text] of Object.entries(fields)) await writeFile(join(folder, name), `${text}\n`);
     };
     await put("1-2", {
-      idVendor: "04a9",
-      idProduct: "32d2",
+      idVendor: "1209",
+      idProduct: "0001",
       manufacturer: "Maker Inc.",
       product: "Digital Camera",
     });
@@ -141,11 +141,11 @@ describe("a look", () => {
     await put("usb1", { idVendor: "1d6b", idProduct: "0002", product: "xHCI Host Controller" });
     const devices = await usbDevices(root);
     expect(devices.toSorted()).toEqual([
-      "04a9:32d2 Maker Inc. Digital Camera",
+      "1209:0001 Maker Inc. Digital Camera",
       "1d6b:0002  xHCI Host Controller",
     ]);
     expect(isListed(devices, "digital camera")).toBe(true);
-    expect(isListed(devices, "04A9:32D2")).toBe(true);
+    expect(isListed(devices, "1209:0001")).toBe(true);
     expect(isListed(devices, "other camera")).toBe(false);
     await rm(join(root, "bus"), { recursive: true });
     await expect(usbDevices(root)).rejects.toThrow("ENOENT");
@@ -160,7 +160,7 @@ describe("settings", () => {
     { tcp: "192.168.8.1:80" },
     { tcp: "[fe80::1]:80" },
     { http: "https://dashboard.example/" },
-    { usb: "04a9:32d2" },
+    { usb: "1209:0001" },
     { path: "/dev/video0" },
   ])("take %o", (peer) => expect(read(peer).success).toBe(true));
 
