@@ -10,7 +10,7 @@ import { aHandClock } from "../../../support/aHandClock.ts";
 import { until } from "../../../support/until.ts";
 
 /** The script itself is not run here: there is no Windows PowerShell on the machines that run these tests. */
-const camera = { FriendlyName: "Maker Camera", InstanceId: "USB\\VID_04A9&PID_32D2\\5&2A" };
+const camera = { FriendlyName: "Maker Camera", InstanceId: "USB\\VID_1209&PID_0001\\5&2A" };
 const line = (devices: unknown, fault: string | null = null) =>
   `${JSON.stringify({ version: 1, devices, fault })}\r\n`;
 
@@ -28,7 +28,7 @@ describe("devices of Windows", () => {
     await expect(devices.list()).rejects.toThrow("has not listed its devices yet");
     fake.write(line([camera]));
     await until(async () => (await devices.list()).length === 1, "the line was taken");
-    expect(await devices.list()).toEqual(["04a9:32d2 Maker Camera USB\\VID_04A9&PID_32D2\\5&2A"]);
+    expect(await devices.list()).toEqual(["1209:0001 Maker Camera USB\\VID_1209&PID_0001\\5&2A"]);
     fake.write(line([]));
     await until(async () => (await devices.list()).length === 0, "the next line was taken");
   });
@@ -64,7 +64,7 @@ test("a list of one may come as a bare object, an empty one as nothing (PowerShe
 });
 
 test("a number is read from an instance id, where it has one", () => {
-  expect(usbNumber("USB\\VID_04A9&PID_32D2\\5&2A")).toBe("04a9:32d2");
+  expect(usbNumber("USB\\VID_1209&PID_0001\\5&2A")).toBe("1209:0001");
   expect(usbNumber("SWD\\WPDBUSENUM\\{1}")).toBeNull();
 });
 
