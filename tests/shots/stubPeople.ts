@@ -52,7 +52,7 @@ export function answerPeople(
   const plain: Record<string, unknown> = {
     "/api/alerts": { alerts: state.stories },
     "/api/settings/notices": state.noticeSettings,
-    "/api/abilities": { origin: null, isHttps: false, isPublic: "unknown" },
+    "/api/abilities": { origin: null, isPublic: "unknown" },
     "/api/reach-key": {
       publicKey: "BNbxSFWwhHnQVZAUZRw_-WYFJQ9V3Ra0IxnBCQq5oSGxzBQMZxcwsiQ2R7CsYVvoF6a_0SzBWLn2m2Cq2zBZ1uM",
     },

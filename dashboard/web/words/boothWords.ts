@@ -1,5 +1,5 @@
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
-import { paperOutlook, pressingAlert } from "../state/boothLook.ts";
+import { paperOutlook, pressingAlert, quietStop } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
 import { figureText, presentSentence } from "./boothSentence.ts";
 import { heat, paper, sessions } from "./en/booth.ts";
@@ -23,8 +23,10 @@ export function boothVerdict(
       return verdict.silent(name, format.minutes(nowMs - booth.heardAtMs));
     case "unknown":
       return verdict.unknown([booth.name]);
-    case "stopped":
-      return verdict.stopped(name);
+    case "stopped": {
+      const stop = quietStop(booth);
+      return stop === null ? verdict.stopped(name) : alertText(stop, booth, nowMs, format).headline;
+    }
     case "needsAHand":
       return verdict.handNeeded(name);
     case "watch":

@@ -68,6 +68,7 @@ inChromium("alerts and people, for the owner", () => {
     const stub = await aStub(allWell());
     const page = await openPage();
     await page.goto(`${stub.origin}/set-up`);
+    await page.getByText("Heat and damp").click();
     await page.getByLabel("Too hot for the printer").uncheck();
     await page.getByLabel("“Soon”").fill("20");
     await page.getByLabel("Call an address").check();

@@ -53,10 +53,9 @@ describe("how a phone reaches its person", () => {
 
 describe("what an address can do", () => {
   const abilities = (protocol: string, isSecureContext: boolean, isPublic: "yes" | "no" | "unknown") =>
-    addressAbilities(
-      { isSecureContext, location: { protocol } },
-      { origin: null, isHttps: false, isPublic },
-    ).map(({ is }) => is);
+    addressAbilities({ isSecureContext, location: { protocol } }, { origin: null, isPublic }).map(
+      ({ is }) => is,
+    );
 
   it("is all with https and a public name, and nothing but the open page with plain http", () => {
     expect(abilities("https:", true, "yes")).toEqual(["yes", "yes", "yes"]);
