@@ -58,7 +58,6 @@ export function answerPeople(
     },
     "/api/test-alert": { noticeId: "test-1" },
     "/api/test-alert/test-1": { deliveries: [{ ...taken, label: "Android phone", arrivedAtMs }] },
-    "/api/arrivals": {},
   };
   return plain[address] ?? null;
 }

@@ -30,7 +30,7 @@ export function CalmCard({ booth, nowMs, format, thanks, cutOffMs }: CalmProps) 
   return (
     <section class={`task ${calm.isDoubt ? "silent" : "calm"}`} aria-label={calm.headline}>
       <BoothChip booth={booth} nowMs={nowMs} format={format} isCutOff={cutOffMs !== null} />
-      {thanks !== null && !calm.isDoubt && (
+      {thanks !== null && cutOffMs === null && (
         <p class="thanks" role="status">
           {thanksText(booth, thanks, format)}
         </p>

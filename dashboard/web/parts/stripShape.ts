@@ -207,7 +207,9 @@ function emptyMark(input: StripInput, endAtMs: number, x: Scale): StripShape["em
 }
 
 function stopMark(input: StripInput, x: Scale): StripShape["stop"] {
-  if (input.stoppedAtMs === null || input.stoppedAtMs > input.nowMs) return null;
+  // Before its doors open a booth has no evening that a stop could be drawn on.
+  if (input.stoppedAtMs === null || input.stoppedAtMs > input.nowMs || input.nowMs < input.fromAtMs)
+    return null;
   return {
     fromPx: x(Math.max(input.stoppedAtMs, input.fromAtMs)),
     toPx: x(Math.min(input.nowMs, input.toAtMs)),

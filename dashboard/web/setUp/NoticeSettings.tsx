@@ -10,7 +10,7 @@ import { deviceZone } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { useSend } from "../state/useSend.ts";
 import { notices as words } from "../words/en/people.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import { MailFields, Part, PingFields, QuietFields } from "./SettingFields.tsx";
 import { firstChoices, settingsBody, settingsFields } from "./settingsBody.ts";
 import "../styles/people.css";

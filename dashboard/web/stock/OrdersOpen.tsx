@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { Field, FormRefusal } from "../parts/Field.tsx";
 import { readForm } from "../parts/readForm.ts";
 import { rollCount, stockOrders as words } from "../words/en/stock.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import type { Format } from "../words/format.ts";
 import { useStockLine } from "./useStockLine.ts";
 

@@ -49,6 +49,13 @@ async function aLine(over: Parameters<typeof aDashboard>[0] = {}): Promise<Line>
   await api.post("/api/bookings", aPlan(boothId, { client: "Fern and Rowan" }), anyAnswer);
   await api.post("/api/bookings", aPlan(other, { client: "Harbour Choir" }), anyAnswer);
   const link = await aGreetedLink(dashboard.url, await pairAgent(api, boothId));
+  const { wallMs: atMs, monoMs } = time.clock();
+  const meter: AnyItem = {
+    ...{ class: "fact", kind: "media", seq: 1, source: "ipp", queue: "dye", part: "kit", atMs, monoMs },
+    ...{ sheetsLeft: 380, leftPct: null, ageMs: 0 },
+  };
+  link.batch("boot-1", 0, [meter]);
+  await link.next("ack");
   return { time, dashboard, api, link, boothId };
 }
 
@@ -112,7 +119,7 @@ inChromium("alerts and people, with a real dashboard", () => {
     const seen = await phone.evaluate(async () => (await fetch("/api/alerts")).text());
     expect(seen).not.toContain("Sorrel");
 
-    await printerSays(line, 1, ["media-jam-error"]);
+    await printerSays(line, 2, ["media-jam-error"]);
     await button(phone, "I’m on it").click();
     await sees(phone, /^Yours since /);
     await office.goto(`${dashboard.url}/alerts`);
@@ -141,7 +148,7 @@ inChromium("alerts and people, with a real dashboard", () => {
     );
     expect(steps.map(({ step }) => step)).toEqual(["raised", "taken", "done"]);
 
-    await printerSays(line, 2, []);
+    await printerSays(line, 3, []);
     await sees(phone, "Thank you. It is seen.");
     await sees(phone, "Nothing to do.");
   });
@@ -185,7 +192,7 @@ inChromium("alerts and people, with a real dashboard", () => {
     await sees(page, /: came after \d+ s\.$/);
 
     await page.close();
-    await printerSays(line, 1, ["media-jam-error"]);
+    await printerSays(line, 2, ["media-jam-error"]);
     const notice = await deliver(2);
     expect(notice.body).toMatch(/^Juniper's printer is jammed/);
     const told = z.object({

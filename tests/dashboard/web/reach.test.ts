@@ -1,4 +1,4 @@
-import { noticeSettingsForm, reachForm } from "@boothward/shared-types";
+import { matter, noticeSettingsForm, reachForm } from "@boothward/shared-types";
 import QRCode from "qrcode";
 import { describe, expect, it } from "vitest";
 import { addressAbilities } from "../../../dashboard/web/reach/addressAbilities.ts";
@@ -9,6 +9,7 @@ import { testLines } from "../../../dashboard/web/reach/testLines.ts";
 import { qrPath, quietModules } from "../../../dashboard/web/setUp/qrPath.ts";
 import { reachBody } from "../../../dashboard/web/setUp/reachBody.ts";
 import { settingsBody } from "../../../dashboard/web/setUp/settingsBody.ts";
+import { notices } from "../../../dashboard/web/words/en/people.ts";
 import type { Delivery } from "../../../dashboard/web/state/alertShapes.ts";
 import { eveningAtMs } from "../../support/aBoothView.ts";
 
@@ -48,6 +49,13 @@ describe("how a phone reaches its person", () => {
       "yes",
       "no",
     ]);
+  });
+});
+
+describe("what is watched", () => {
+  it("has a box for each matter, so that saving switches off nothing that was not shown", () => {
+    const shown = notices.ruleGroups.flatMap(({ rules }) => [...rules]);
+    expect(shown.sort()).toEqual([...matter.options].sort());
   });
 });
 
