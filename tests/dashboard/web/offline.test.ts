@@ -42,6 +42,20 @@ inChromium("the pages without a network", () => {
     await sees(page, "Nothing to do.");
   });
 
+  // Source: Chrome DevTools Protocol, Page.getInstallabilityErrors: what keeps a browser from offering to install.
+  it("can be installed", async () => {
+    const stub = await aStub(allWell());
+    const page = await openPage({ serviceWorkers: "allow" });
+    await page.goto(stub.origin);
+    await isInCharge(page);
+    const debug = await page.context().newCDPSession(page);
+    const { errors, url } = await debug.send("Page.getAppManifest");
+    expect([url, errors]).toEqual([`${stub.origin}/manifest.webmanifest`, []]);
+    const { installabilityErrors } = await debug.send("Page.getInstallabilityErrors");
+    // A test's context is a private one, in which nothing can be installed.
+    expect(installabilityErrors.filter(({ errorId }) => errorId !== "in-incognito")).toEqual([]);
+  });
+
   it("forget the last state with a sign-out", async () => {
     const stub = await aStub(allWell());
     const page = await openPage();
