@@ -14,7 +14,7 @@ export class CertificateUnusable extends Error {}
 export type OpenServer = {
   readonly server: HttpServer | HttpsServer;
   /** Takes a renewed certificate into use, for the connections that come after; an unusable one is left. */
-  renew(nowMs: number): void;
+  readonly renew: (nowMs: number) => void;
 };
 
 /** A server that speaks plain HTTP, or TLS where there are files for it. Throws `CertificateUnusable`. */
