@@ -4,7 +4,7 @@ import { FormRefusal } from "../parts/Field.tsx";
 import { usePage } from "../state/pageContext.ts";
 import { me, nowMs } from "../state/signals.ts";
 import { answers as words } from "../words/en/answers.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { answering, answeringText } from "./answering.ts";
 import { queueOf } from "./queueOf.ts";
 import "../styles/answers.css";

@@ -1,7 +1,7 @@
 import type { AlertView } from "@boothward/shared-types/view";
 import type { AlertAnswer } from "@boothward/shared-types/words";
 import { answers as words } from "../words/en/answers.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import type { Said } from "./answerQueue.ts";
 
 /** So long after "Done" it is said that it is not seen yet. */

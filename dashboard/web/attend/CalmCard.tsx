@@ -2,7 +2,7 @@ import type { BoothView } from "@boothward/shared-types/view";
 import { BoothChip } from "../parts/Chip.tsx";
 import { nameOf } from "../words/en/today.ts";
 import { attend as words } from "../words/en/attend.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { calmText } from "./attendText.ts";
 import { EveningPart } from "./EveningPart.tsx";
 import type { DoneMemory } from "./followDone.ts";

@@ -2,7 +2,7 @@ import type { BoothView } from "@boothward/shared-types/view";
 import { quietStop } from "../state/boothLook.ts";
 import { presentSentence } from "../words/boothSentence.ts";
 import { attend as words } from "../words/en/attend.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** What a booth without a task says: nothing to do, and when to look again; or why nobody can tell. */
 export type CalmText = { headline: string; more: string; isDoubt: boolean };

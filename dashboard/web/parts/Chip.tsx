@@ -3,7 +3,7 @@ import { pressingAlert, quietStop, toneOf } from "../state/boothLook.ts";
 import type { Tone } from "../state/boothLook.ts";
 import { alertText } from "../words/alertText.ts";
 import { chip as words } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { Icon } from "./Icon.tsx";
 
 /** A status: icon, word and colour together. */

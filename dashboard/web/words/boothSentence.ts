@@ -3,7 +3,7 @@ import { paperOutlook, pressingAlert, quietStop } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
 import { step } from "./en/step.ts";
 import { card as words } from "./en/today.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { nextStep } from "./nextStep.ts";
 
 type MediaOutlook = NonNullable<BoothView["outlook"]["media"]>;

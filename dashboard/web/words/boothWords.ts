@@ -4,7 +4,7 @@ import { alertText } from "./alertText.ts";
 import { figureText, presentSentence } from "./boothSentence.ts";
 import { heat, paper, sessions } from "./en/booth.ts";
 import { card, nameOf, strip, verdict } from "./en/today.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** The sentence at the top of a booth's page. `cutOffMs`: how long the dashboard has been out of reach, or null. */
 export function boothVerdict(

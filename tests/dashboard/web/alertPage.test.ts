@@ -4,7 +4,7 @@ import { alertsVerdict } from "../../../dashboard/web/alertPage/alertsVerdict.ts
 import { listAlerts, storyKey } from "../../../dashboard/web/alertPage/listed.ts";
 import { storyLines } from "../../../dashboard/web/alertPage/storyLines.ts";
 import { alertList } from "../../../dashboard/web/state/alertShapes.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { storied } from "../../shots/peopleScenes.ts";
 import { aBoothView, anAlertView, eveningAtMs, minuteMs } from "../../support/aBoothView.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { BoothView } from "@boothward/shared-types/view";
 import { toneOf } from "../../../dashboard/web/state/boothLook.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { cutOffVerdict, isNothingConnected, verdictOf } from "../../../dashboard/web/words/verdict.ts";
 import {
   aBookingView,
