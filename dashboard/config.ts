@@ -1,19 +1,24 @@
 import { parseArgs, type ParseArgsConfig } from "node:util";
 import * as z from "zod";
+import type { TlsFiles } from "./http/openServer.ts";
 
 /** What `dashboard run` is told on its command line. */
-export type DashboardConfig = z.infer<typeof runSchema>;
+export type DashboardConfig = Omit<z.infer<typeof runSchema>, "cert" | "key"> & {
+  readonly tls: TlsFiles | null;
+};
 
 /** What `dashboard test-alert` is told: which dashboard, as whom, and how long to wait for an arrival. */
 export type TestAlertConfig = z.infer<typeof testSchema>;
 
-export const usage = `Usage: dashboard run --data DIR [--port N] [--host H] [--origin URL] [--call-own-network]
+export const usage = `Usage: dashboard run --data DIR [--port N] [--host H] [--origin URL] [--cert FILE --key FILE]
+                     [--call-own-network]
        dashboard test-alert --url URL --name OWNER [--wait SECONDS]
 
   --data    folder for everything the dashboard keeps; it is made when it is not there
   --port    port to listen on, 0 for any free one (8460)
   --host    address to listen on; 0.0.0.0 lets booths and phones reach it (127.0.0.1)
   --origin  what people type to reach it, where that differs: https://booths.example
+  --cert    certificate for https, PEM, with what stands between it and its root; --key is its key
   --call-own-network  webhooks and the like may lead to this machine and its network
   --url     where the running dashboard is: http://127.0.0.1:8460
   --name    whose ways are tried; the password is read from BOOTHWARD_PASSWORD or standard input
@@ -28,6 +33,8 @@ const runSchema = z.object({
   // This computer only, until somebody means to be reached.
   host: z.string().min(1).default("127.0.0.1"),
   origin: webOrigin.nullable().default(null),
+  cert: z.string().min(1).optional(),
+  key: z.string().min(1).optional(),
   // Whoever may name an address must not look around in this network by it.
   "call-own-network": z.boolean().default(false),
 });
@@ -51,7 +58,16 @@ export function readConfig(args: readonly string[]): ReadConfig {
   }
   if (command !== "run") return { sentence: `There is no command "${command ?? ""}".\n${usage}` };
   const read = readValues(runSchema, values, { data: "name a folder" });
-  return "sentence" in read ? read : { config: read.values };
+  return "sentence" in read ? read : withTls(read.values);
+}
+
+/** A certificate without its key is of no use, nor the other way round. */
+function withTls(values: z.infer<typeof runSchema>): ReadConfig {
+  const { cert, key, ...rest } = values;
+  if (cert === undefined && key === undefined) return { config: { ...rest, tls: null } };
+  if (cert === undefined) return { sentence: `--cert is missing: it belongs with --key.\n${usage}` };
+  if (key === undefined) return { sentence: `--key is missing: it belongs with --cert.\n${usage}` };
+  return { config: { ...rest, tls: { certFile: cert, keyFile: key } } };
 }
 
 /** `needed`: what is said of an option that is not there. */
@@ -73,7 +89,10 @@ type Command = { command: string | undefined; values: Record<string, string | bo
 
 const text = { type: "string" } as const;
 const commandOptions: Readonly<Record<"run" | "test-alert", NonNullable<ParseArgsConfig["options"]>>> = {
-  run: { data: text, port: text, host: text, origin: text, "call-own-network": { type: "boolean" } },
+  run: {
+    ...{ data: text, port: text, host: text, origin: text, cert: text, key: text },
+    "call-own-network": { type: "boolean" },
+  },
   "test-alert": { url: text, name: text, wait: text },
 };
 const optionValues = z.record(z.string(), z.union([z.string(), z.boolean()]).optional());

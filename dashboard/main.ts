@@ -7,6 +7,7 @@ import { createInterface } from "node:readline";
 import { pino } from "pino";
 import { v7 as makeId } from "uuid";
 import { readConfig, type DashboardConfig, type TestAlertConfig } from "./config.ts";
+import { CertificateUnusable } from "./http/openServer.ts";
 import { ordinaryCost } from "./http/passwordHash.ts";
 import { openDashboard, type Dashboard } from "./openDashboard.ts";
 import { StoreOfLaterVersion } from "./store/migrate.ts";
@@ -46,6 +47,7 @@ function open(config: DashboardConfig): Promise<Dashboard> {
     port: config.port,
     host: config.host,
     origin: config.origin,
+    tls: config.tls,
     pagesDir: findPages(),
     clock: () => ({ wallMs: Date.now(), monoMs: performance.now() }),
     log,
@@ -67,6 +69,7 @@ function open(config: DashboardConfig): Promise<Dashboard> {
 /** Why it could not be opened, as a sentence; null for what nobody foresaw. */
 function sentenceFor(error: unknown, { data, host, port }: DashboardConfig): string | null {
   if (error instanceof FolderInUse || error instanceof StoreOfLaterVersion) return error.message;
+  if (error instanceof CertificateUnusable) return error.message;
   if (!(error instanceof Error)) return null;
   const code: unknown = Reflect.get(error, "code");
   if (Reflect.get(error, "syscall") === "mkdir" || String(code).startsWith("SQLITE_"))

@@ -1,4 +1,4 @@
-import { createServer, type IncomingMessage, type Server } from "node:http";
+import type { IncomingMessage } from "node:http";
 import type { AddressInfo } from "node:net";
 import type { Duplex } from "node:stream";
 import type { Clock } from "@boothward/shared-types";
@@ -7,6 +7,7 @@ import { openAlertOrders } from "./alertOrders.ts";
 import { alertStories } from "./alertStories.ts";
 import { boothEvening } from "./boothEvening.ts";
 import { openBooths } from "./boothsAtWork.ts";
+import { openServer, type OpenServer, type TlsFiles } from "./http/openServer.ts";
 import { liveUpgrade } from "./http/liveUpgrade.ts";
 import { makeApp } from "./http/makeApp.ts";
 import { servePages } from "./http/pages.ts";
@@ -32,6 +33,8 @@ import { whyNotBox } from "./whyNotBox.ts";
 
 /** Silence and forecasts move without a word from anybody: so often they are looked at. */
 const tickEveryMs = 1_000;
+/** A renewed certificate is taken into use within an hour: it is renewed weeks before the old one ends. */
+const renewEveryMs = 3_600_000;
 /** The owner's first link; a later start prints a new one. */
 const firstRunMs = 24 * 3_600_000;
 
@@ -40,6 +43,8 @@ export type DashboardOptions = {
   readonly port: number;
   readonly host: string;
   readonly origin: string | null;
+  /** The dashboard's own certificate; null: it speaks plain HTTP. */
+  readonly tls: TlsFiles | null;
   readonly pagesDir: string;
   readonly clock: Clock;
   readonly log: Logger;
@@ -70,7 +75,7 @@ export type Dashboard = {
 
 /**
  * Opens a whole dashboard: store, booths, gate for agents, pages. Throws `FolderInUse` when another one has
- * the folder, and what `listen` throws when the port is taken.
+ * the folder, `CertificateUnusable`, and what `listen` throws when the port is taken.
  */
 export async function openDashboard(options: DashboardOptions): Promise<Dashboard> {
   const store = await openStore(openSqlite(options.dataDir));
@@ -110,6 +115,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const surroundings: HttpSurroundings = {
     ...options,
     ...{ store, gate, live, notifier, reports },
+    isTls: options.tls !== null,
     passwords: passwords(options.randomBytes, options.passwordCost),
     onPlanChanged: booths.onPlanChanged,
     whyNotBox,
@@ -127,12 +133,19 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
       return known && boothEvening({ store, evenings }, known, atMs);
     },
   };
-  const server = createServer(makeApp(surroundings, servePages(options.pagesDir)));
+  const app = makeApp(surroundings, servePages(options.pagesDir));
+  const { server, renew } = openServer(app, options.tls, { nowMs: clock().wallMs, log });
   server.on("upgrade", upgrades({ "/link": gate.handleUpgrade, "/live": liveUpgrade(surroundings) }));
   await listen(server, options.port, options.host);
-  const url = urlOf(server, options.host);
+  const url = urlOf(server, options);
+  let lookedMonoMs = clock().monoMs;
 
   const tick = async () => {
+    const { wallMs, monoMs } = clock();
+    if (monoMs - lookedMonoMs >= renewEveryMs) {
+      lookedMonoMs = monoMs;
+      renew(wallMs);
+    }
     live.tick();
     await gate.tick();
     await ownWatch.tick();
@@ -174,7 +187,7 @@ function upgrades(byPath: Readonly<Record<string, Upgrade>>): Upgrade {
   };
 }
 
-function listen(server: Server, port: number, host: string): Promise<void> {
+function listen(server: OpenServer["server"], port: number, host: string): Promise<void> {
   return new Promise((resolve, reject) => {
     server.once("error", reject);
     server.listen(port, host, () => {
@@ -198,10 +211,10 @@ function startTicking(tick: () => Promise<void>, log: Logger): () => void {
 }
 
 /** An address that works on this computer: listening on all of them is no address. */
-function urlOf(server: Server, host: string): string {
+function urlOf(server: OpenServer["server"], { host, tls }: DashboardOptions): string {
   const { port } = server.address() as AddressInfo;
   const name = ["0.0.0.0", "::"].includes(host) ? "localhost" : host.includes(":") ? `[${host}]` : host;
-  return `http://${name}:${port}`;
+  return `${tls === null ? "http" : "https"}://${name}:${port}`;
 }
 
 /** Makes the one-time link for the first owner; null when there is one. */

@@ -4,6 +4,7 @@ import helmet from "helmet";
 import * as z from "zod";
 import { secretHash } from "../store/secretHash.ts";
 import { no, type Answer } from "./answer.ts";
+import { abilityRoutes } from "./abilityRoutes.ts";
 import { alertRoutes } from "./alertRoutes.ts";
 import { bookingRoutes } from "./bookingRoutes.ts";
 import { businessRoutes } from "./businessRoutes.ts";
@@ -45,11 +46,13 @@ const failed = no(500, "failed", "This did not work; the dashboard's log says wh
 /** The HTTP side: the API behind a sign-in, and the pages, whose shell holds no data. */
 export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler): Express {
   const app = express();
-  const isHttps = with_.origin?.startsWith("https:") ?? false;
+  const hasHttpsOrigin = with_.origin?.startsWith("https:") ?? false;
+  const isHttps = with_.isTls || hasHttpsOrigin;
   app.disable("x-powered-by");
   // A proxy on this computer may say whose request it passes on; nobody else may.
   app.set("trust proxy", "loopback");
-  app.use(safeHeaders(isHttps));
+  // A browser remembers it for the whole name, whatever else is served there: only where the name is meant.
+  app.use(safeHeaders(hasHttpsOrigin));
   const all = [
     ...peopleRoutes(with_),
     ...boothRoutes(with_),
@@ -62,6 +65,7 @@ export function makeApp(with_: HttpSurroundings, pages: express.RequestHandler):
     ...reachRoutes(with_),
     ...testAlertRoutes(with_),
     ...settingRoutes(with_),
+    ...abilityRoutes(with_),
     ...planRoutes(with_),
     ...reportRoutes(with_),
     ...sharedReportRoutes(with_),
@@ -137,7 +141,8 @@ async function answerOf(route: Route, request: Request, with_: HttpSurroundings)
   const params = z.record(z.string(), z.string()).parse(request.params);
   const query = singles.parse(request.query);
   const device = deviceOf(headers["user-agent"]);
-  return route.handle({ params, query, body: request.body, signed, device, atMs });
+  const from = { host: request.hostname || null, fromAddress: request.ip ?? null };
+  return route.handle({ params, query, body: request.body, signed, device, ...from, atMs });
 }
 
 /** The query's names that stand in it once; one that is repeated is as good as none. */

@@ -11,6 +11,10 @@ export type Asked<Who = Signed | null> = {
   readonly signed: Who;
   /** What the person holds, as far as its browser says: "Chrome on Android". */
   readonly device: string;
+  /** The name or address that was asked, without its port; null: the request named none. */
+  readonly host: string | null;
+  /** Whose request it is, as an address; null: the connection is gone. */
+  readonly fromAddress: string | null;
   readonly atMs: number;
 };
 

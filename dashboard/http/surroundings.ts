@@ -16,6 +16,7 @@ import type {
 import type { Logger } from "pino";
 import type { Gate } from "../ingest/gate.ts";
 import type { Live } from "../live/openLive.ts";
+import type { CallOutOptions } from "../notify/callOut.ts";
 import type { Notifier } from "../notify/openNotifier.ts";
 import type { PlannedUse } from "../planning/stock/useAhead.ts";
 import type { Store } from "../store/openStore.ts";
@@ -57,6 +58,9 @@ export type HttpSurroundings = {
   readonly makeId: () => string;
   /** What people type to reach the dashboard, where it is known: `https://booths.example`. */
   readonly origin: string | null;
+  /** The dashboard itself speaks TLS. */
+  readonly isTls: boolean;
+  readonly outside: Pick<CallOutOptions, "ownAddresses">;
   /** Failed tries at a password or code from one address in ten minutes. */
   readonly mostFailedTries: number;
   /** Null: no such booth. */

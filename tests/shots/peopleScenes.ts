@@ -1,7 +1,8 @@
 import type { AlertStory } from "@boothward/shared-types";
 import type { AlertView } from "@boothward/shared-types/view";
-import { anAlertView, minuteMs } from "../support/aBoothView.ts";
-import { at } from "./saturday.ts";
+import { anAlertView, aPrinterView, minuteMs } from "../support/aBoothView.ts";
+import { anOutlook } from "../support/anOutlook.ts";
+import { at, boothAt, marigold, sorrel, stateOf, thistle } from "./saturday.ts";
 import { onFire } from "./scenes.ts";
 import type { StubState } from "./stubDashboard.ts";
 
@@ -55,6 +56,26 @@ export function attending(): StubState {
     booths: state.booths.filter(({ boothId }) => boothId === "juniper" || boothId === "thistle"),
     signedIn: { name: "Ben Tansy", role: "attendant" },
   };
+}
+
+/** An hour before doors: Thistle has no roll yet and nobody is called for it; Marigold is ready. */
+export function beforeDoors(): StubState {
+  const nowMs = at("18:00");
+  const stopped = boothAt(thistle, nowMs);
+  const alert = anAlertView({
+    ...{ alertId: "quiet", boothId: stopped.boothId, state: "suppressed", suppressedBy: "settingUp" },
+    ...{ reasons: ["media-empty"], sinceAtMs: nowMs - 12 * minuteMs, sheetsLeft: null, queuedJobs: 0 },
+  });
+  return stateOf(nowMs, [
+    boothAt(sorrel, nowMs),
+    boothAt(marigold, nowMs),
+    {
+      ...stopped,
+      ...{ health: "stopped", media: null, alerts: [alert] },
+      printer: aPrinterView({ state: "stopped", reasons: ["media-empty"], sinceAtMs: alert.sinceAtMs }),
+      outlook: anOutlook(nowMs),
+    },
+  ]);
 }
 
 function quietOf(boothId: string, nowMs: number): AlertView[] {

@@ -109,6 +109,7 @@ export function answerApi(
     state.signedIn = { name: "Ben Tansy", role: "attendant" };
     return say({ name: "Ben Tansy", endsAtMs: state.nowMs + 9 * 3_600_000 });
   }
+  if (address === "/api/arrivals") return say({});
   if (state.signedIn === null) return answerJson(response, 401, refusedUnsigned);
   if (address === "/api/sign-out") {
     state.signedIn = null;
@@ -160,6 +161,8 @@ export function answerApi(
     state.bookings = [...state.bookings, booking];
     return say({ bookingId: booking.bookingId });
   }
+  if (address === "/api/settings/business")
+    return say({ name: "", logo: null, paper: "a4", pricePerRoll: null, currency: "EUR" });
   if (address === "/api/stock") return say(state.stock ?? emptyStock(state.nowMs));
   if (address.endsWith("/import")) return say(readFile(body));
   if (address === "/api/bookings") return say({ bookings: state.bookings });

@@ -52,13 +52,12 @@ export function answerPeople(
   const plain: Record<string, unknown> = {
     "/api/alerts": { alerts: state.stories },
     "/api/settings/notices": state.noticeSettings,
-    "/api/abilities": { origin: null, isHttps: false, isPublic: "unknown" },
+    "/api/abilities": { origin: null, isPublic: "unknown" },
     "/api/reach-key": {
       publicKey: "BNbxSFWwhHnQVZAUZRw_-WYFJQ9V3Ra0IxnBCQq5oSGxzBQMZxcwsiQ2R7CsYVvoF6a_0SzBWLn2m2Cq2zBZ1uM",
     },
     "/api/test-alert": { noticeId: "test-1" },
     "/api/test-alert/test-1": { deliveries: [{ ...taken, label: "Android phone", arrivedAtMs }] },
-    "/api/arrivals": {},
   };
   return plain[address] ?? null;
 }

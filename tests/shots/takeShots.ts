@@ -2,7 +2,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
 import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
-import { attending, storied } from "./peopleScenes.ts";
+import { attending, beforeDoors, storied } from "./peopleScenes.ts";
 import { settingUp } from "./planScenes.ts";
 import { stockLate, stockLow } from "./stockScenes.ts";
 import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
@@ -27,7 +27,7 @@ const sizes: readonly Size[] = [
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
   ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
-  ...{ storied, attending, settingUp, stockLow, stockLate },
+  ...{ storied, attending, beforeDoors, settingUp, stockLow, stockLate },
 };
 
 const views: readonly View[] = [
@@ -66,7 +66,7 @@ const views: readonly View[] = [
   { name: "alerts-opened", address: "/alerts", scenes: ["storied"], prepare: openFirstStory },
   ...["juniper", "marigold", "thistle", "sorrel"].map((boothId) => ({
     ...{ name: `attend-${boothId}`, address: `/booths/${boothId}/attend` },
-    scenes: ["allWell", "watched", "oneWrong", "onFire", "inTheSun", "storied"],
+    scenes: ["allWell", "watched", "oneWrong", "onFire", "inTheSun", "storied", "beforeDoors"],
   })),
   { name: "attend-own", address: "/", scenes: ["attending"] },
   { name: "attend-paper", address: "/", scenes: ["attending"], prepare: openPaper },

@@ -2,7 +2,7 @@ import { AnswerButtons } from "../answers/AnswerButtons.tsx";
 import { Chip } from "../parts/Chip.tsx";
 import { alertText, saysWhatToDo } from "../words/alertText.ts";
 import { alertPage as words } from "../words/en/alerts.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import type { Listed } from "./listed.ts";
 import { storyLines } from "./storyLines.ts";
 

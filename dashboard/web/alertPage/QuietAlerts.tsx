@@ -1,7 +1,7 @@
 import { Chip } from "../parts/Chip.tsx";
 import { alertText } from "../words/alertText.ts";
 import { alertPage as words } from "../words/en/alerts.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { Story } from "./AlertEntry.tsx";
 import type { Alerts, Listed } from "./listed.ts";
 

@@ -1,6 +1,6 @@
 import { alertText } from "../words/alertText.ts";
 import { alertPage as words } from "../words/en/alerts.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import type { Alerts, Listed } from "./listed.ts";
 
 /** The one sentence over all alerts, and the first of them below it. */

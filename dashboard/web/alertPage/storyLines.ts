@@ -1,6 +1,6 @@
 import type { AlertStory } from "@boothward/shared-types/alertStory";
 import { storyWords, toldWords as words } from "../words/en/alerts.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** One line of an alert's story. */
 export type StoryLine = { atMs: number; text: string };

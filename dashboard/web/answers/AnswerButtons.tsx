@@ -4,12 +4,14 @@ import { FormRefusal } from "../parts/Field.tsx";
 import { usePage } from "../state/pageContext.ts";
 import { me, nowMs } from "../state/signals.ts";
 import { answers as words } from "../words/en/answers.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { answering, answeringText } from "./answering.ts";
 import { queueOf } from "./queueOf.ts";
 import "../styles/answers.css";
 
 const buttons: readonly AlertAnswer[] = ["take", "later", "done"];
+/** What is over by itself asks only to be put away. */
+const buttonsOnceOver: readonly AlertAnswer[] = ["done"];
 
 type AnswerProps = {
   alert: AlertView;
@@ -23,7 +25,8 @@ type AnswerProps = {
 export function AnswerButtons({ alert, headline, format, isForThumb = false }: AnswerProps) {
   const queue = queueOf(usePage());
   const its = answering(alert, queue.waiting.value, me.value.name, nowMs.value);
-  const main = isForThumb || its.taken !== null ? "done" : "take";
+  const isOver = alert.overAtMs !== null;
+  const main = isOver ? null : isForThumb || its.taken !== null ? "done" : "take";
   const refused = queue.refused.value;
   return (
     <div class={isForThumb ? "thumb" : "answers"}>
@@ -32,7 +35,7 @@ export function AnswerButtons({ alert, headline, format, isForThumb = false }: A
       </p>
       <FormRefusal refusal={refused?.alertId === alert.alertId ? refused.refusal : null} shown={[]} />
       <div class={isForThumb ? "three" : "row"} role="group" aria-label={words.group(headline)}>
-        {buttons.map((answer) => (
+        {(isOver ? buttonsOnceOver : buttons).map((answer) => (
           <button
             key={answer}
             type="button"

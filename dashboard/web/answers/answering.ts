@@ -1,7 +1,7 @@
 import type { AlertView } from "@boothward/shared-types/view";
 import type { AlertAnswer } from "@boothward/shared-types/words";
 import { answers as words } from "../words/en/answers.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import type { Said } from "./answerQueue.ts";
 
 /** So long after "Done" it is said that it is not seen yet. */
@@ -38,10 +38,15 @@ export function answering(alert: AlertView, waiting: readonly Said[], by: string
   };
 }
 
+/** Why a printer stands still that a new roll ends; a jam is no such reason. */
+const rollReasons: ReadonlySet<string> = new Set([
+  ...["media-empty", "media-needed", "media-low"],
+  ...["marker-supply-empty", "marker-supply-low"],
+]);
+
 /** Matters that a new roll ends. */
 export const isAboutPaper = ({ matter, reasons }: AlertView): boolean =>
-  matter === "mediaLow" ||
-  (matter === "printerStopped" && reasons.some((each) => /^(media|marker)-/.test(each)));
+  matter === "mediaLow" || (matter === "printerStopped" && reasons.some((each) => rollReasons.has(each)));
 
 /** What the answers come to, in a sentence or two; empty where nobody has answered. */
 export function answeringText(
@@ -51,7 +56,7 @@ export function answeringText(
 ): string {
   const { format, nowMs, by } = with_;
   const sentences: string[] = [];
-  if (doneAtMs !== null) sentences.push(doneText(alert, doneAtMs, nowMs, format));
+  if (doneAtMs !== null && alert.overAtMs === null) sentences.push(doneText(alert, doneAtMs, nowMs, format));
   else if (taken !== null)
     sentences.push(
       taken.by === by

@@ -2,7 +2,7 @@ import type { BoothView } from "@boothward/shared-types/view";
 import { BoothChip } from "../parts/Chip.tsx";
 import { nameOf } from "../words/en/today.ts";
 import { attend as words } from "../words/en/attend.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { calmText } from "./attendText.ts";
 import { EveningPart } from "./EveningPart.tsx";
 import type { DoneMemory } from "./followDone.ts";
@@ -30,7 +30,7 @@ export function CalmCard({ booth, nowMs, format, thanks, cutOffMs }: CalmProps) 
   return (
     <section class={`task ${calm.isDoubt ? "silent" : "calm"}`} aria-label={calm.headline}>
       <BoothChip booth={booth} nowMs={nowMs} format={format} isCutOff={cutOffMs !== null} />
-      {thanks !== null && !calm.isDoubt && (
+      {thanks !== null && cutOffMs === null && (
         <p class="thanks" role="status">
           {thanksText(booth, thanks, format)}
         </p>

@@ -4,7 +4,7 @@ import { Strip } from "../parts/Strip.tsx";
 import { stripInput } from "../parts/stripInput.ts";
 import { boothSentence, figureText } from "../words/boothSentence.ts";
 import { card as words } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** The roll and the strip of the evening beside each other, for a thumb's page. */
 export function EveningPart(props: { booth: BoothView; nowMs: number; isOld: boolean; format: Format }) {

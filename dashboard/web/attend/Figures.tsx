@@ -1,6 +1,6 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { attend as words } from "../words/en/attend.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { figuresOf } from "./attendText.ts";
 
 /** What can be read of the booth, in small: paper, temperature, sessions, power; grey when it is of the past. */

@@ -3,7 +3,7 @@ import { Chip } from "../parts/Chip.tsx";
 import { isAboutPaper } from "../answers/answering.ts";
 import { alertText } from "../words/alertText.ts";
 import { attend as words } from "../words/en/attend.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { EveningPart } from "./EveningPart.tsx";
 import { countdownOf } from "./taskOf.ts";
 

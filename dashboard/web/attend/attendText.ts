@@ -1,7 +1,8 @@
 import type { BoothView } from "@boothward/shared-types/view";
+import { quietStop } from "../state/boothLook.ts";
 import { presentSentence } from "../words/boothSentence.ts";
 import { attend as words } from "../words/en/attend.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** What a booth without a task says: nothing to do, and when to look again; or why nobody can tell. */
 export type CalmText = { headline: string; more: string; isDoubt: boolean };
@@ -18,6 +19,11 @@ export function calmText(booth: BoothView, name: string, nowMs: number, format: 
     };
   if (booth.health === "unknown")
     return { headline: words.unknown(name), more: words.unknownDo, isDoubt: true };
+  const stop = quietStop(booth);
+  if (stop !== null) {
+    const { doNow, why } = presentSentence(booth, nowMs, format);
+    return { headline: doNow === "" ? words.nothing : doNow, more: why, isDoubt: false };
+  }
   return {
     headline: words.nothing,
     more: `${nextLook(booth, nowMs, format)} ${words.watch}`,

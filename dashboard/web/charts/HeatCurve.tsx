@@ -2,7 +2,7 @@ import type { HeatAhead } from "@boothward/shared-types/site";
 import type { BoothEvening } from "@boothward/shared-types/view";
 import type { ChartConfiguration } from "chart.js";
 import { heat as words } from "../words/en/booth.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { stillOptions, timeAxis, valueAxis } from "./axes.ts";
 import { Canvas } from "./Canvas.tsx";
 import type { Ink } from "./Canvas.tsx";

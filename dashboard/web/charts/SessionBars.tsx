@@ -1,5 +1,5 @@
 import type { BoothEvening } from "@boothward/shared-types/view";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { Fitted } from "../parts/Fitted.tsx";
 import type { Room } from "../parts/Fitted.tsx";
 

@@ -1,7 +1,7 @@
 import type { OpeningCheck } from "@boothward/shared-types/planView";
 import { checkText } from "../words/checkText.ts";
 import { checks as words } from "../words/en/checks.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { TestAlert } from "./TestAlert.tsx";
 
 /** Drawn on a square of 20, each beside its word. */

@@ -5,7 +5,7 @@ import { useState } from "preact/hooks";
 import type { useSay } from "../desk/useSay.ts";
 import { TwoTaps } from "../parts/TwoTaps.tsx";
 import { checks as words, readinessSay, readinessWord } from "../words/en/checks.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 const hourMs = 3_600_000;
 

@@ -1,6 +1,6 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { changeText, rationingText, rollsText, waitText } from "../words/adviceWords.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 type AdviceProps = { booth: BoothView; nowMs: number; format: Format };
 

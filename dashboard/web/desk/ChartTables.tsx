@@ -3,7 +3,7 @@ import type { BoothEvening } from "@boothward/shared-types/view";
 import { AsTable } from "../parts/AsTable.tsx";
 import { sessions } from "../words/en/booth.ts";
 import { heatAhead } from "../words/en/heatAhead.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { heatGroups, sessionRows } from "./tableRows.ts";
 
 type HeatTableProps = { inside: BoothEvening["inside"]; ahead: readonly HeatAhead[]; format: Format };

@@ -1,6 +1,6 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { facts as words } from "../words/en/facts.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { factsOf } from "./factsOf.ts";
 
 /** All that is known of a booth, what was counted with what it was counted by. */

@@ -1,5 +1,5 @@
 import type { BoothView } from "@boothward/shared-types/view";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { heatAheadText } from "./heatAheadText.ts";
 
 /** The next hour at the printer as a sentence. */

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { Field, FormRefusal } from "../parts/Field.tsx";
 import { readForm } from "../parts/readForm.ts";
 import type { Refusal } from "../state/api.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import { desk as words } from "../words/en/desk.ts";
 
 type NumberFormProps = {

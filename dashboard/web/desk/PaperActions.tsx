@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { FormRefusal } from "../parts/Field.tsx";
 import { figureText } from "../words/boothSentence.ts";
 import { desk as words } from "../words/en/desk.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { saidText } from "../words/saidText.ts";
 import { Authority } from "./Authority.tsx";
 import { NumberForm } from "./NumberForm.tsx";

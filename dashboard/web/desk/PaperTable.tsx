@@ -3,7 +3,7 @@ import { AsTable } from "../parts/AsTable.tsx";
 import type { StripInput } from "../parts/stripShape.ts";
 import type { Tried } from "../parts/tried.ts";
 import { paper as words } from "../words/en/booth.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { paperRows } from "./paperRows.ts";
 
 type PaperTableProps = {

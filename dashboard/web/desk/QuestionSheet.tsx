@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { Chip } from "../parts/Chip.tsx";
 import { FormRefusal } from "../parts/Field.tsx";
 import { desk as words } from "../words/en/desk.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { questionText } from "../words/nextStep.ts";
 import { NumberForm } from "./NumberForm.tsx";
 import { useSay } from "./useSay.ts";

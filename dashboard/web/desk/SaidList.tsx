@@ -2,7 +2,7 @@ import type { BoothView, SaidFact } from "@boothward/shared-types/view";
 import { FormRefusal } from "../parts/Field.tsx";
 import { TwoTaps } from "../parts/TwoTaps.tsx";
 import { desk as words } from "../words/en/desk.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { saidText } from "../words/saidText.ts";
 import { useSay } from "./useSay.ts";
 

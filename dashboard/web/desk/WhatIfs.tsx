@@ -7,7 +7,7 @@ import { TwoTaps } from "../parts/TwoTaps.tsx";
 import { rollsText } from "../words/adviceWords.ts";
 import { closeClock } from "../words/boothWords.ts";
 import { whatIf as words } from "../words/en/desk.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { trialOf } from "./trialOf.ts";
 import { useSay } from "./useSay.ts";
 

@@ -6,7 +6,7 @@ import { printerWords } from "../words/printerWords.ts";
 import { figureText } from "../words/boothSentence.ts";
 import { countedBy, faultWords, facts as words } from "../words/en/facts.ts";
 import { listed } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** One line of the list of facts. */
 export type Fact = { name: string; text: string; note: string };

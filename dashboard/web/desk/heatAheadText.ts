@@ -3,7 +3,7 @@ import type { BoothView } from "@boothward/shared-types/view";
 import { heatAheadNow } from "../state/heatAheadNow.ts";
 import { heatAhead as words } from "../words/en/heatAhead.ts";
 import { numberWord } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** The next hour as a sentence, of the thermometer that threatens most; empty where none is heard. */
 export function heatAheadText(booth: BoothView, nowMs: number, format: Format): string {

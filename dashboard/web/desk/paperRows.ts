@@ -1,7 +1,7 @@
 import type { SunStretch } from "@boothward/shared-types/site";
 import { paper as words } from "../words/en/booth.ts";
 import { sunWords } from "../words/en/heatAhead.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { fanAt } from "../parts/stripShape.ts";
 import type { StripInput } from "../parts/stripShape.ts";
 import type { Tried } from "../parts/tried.ts";

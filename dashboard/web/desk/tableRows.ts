@@ -3,7 +3,7 @@ import type { BoothEvening } from "@boothward/shared-types/view";
 import type { RowGroup } from "../parts/FigureTable.tsx";
 import { paper } from "../words/en/booth.ts";
 import { heatAhead as words } from "../words/en/heatAhead.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 const quarterMs = 15 * 60_000;
 

@@ -5,7 +5,7 @@ import { inFives } from "../words/boothSentence.ts";
 import { closeClock } from "../words/boothWords.ts";
 import { whatIf as words } from "../words/en/desk.ts";
 import { card } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** A wish with how the evening is looked at under it: as a picture, and as a sentence. */
 export function trialOf(wish: Wish): Trial {

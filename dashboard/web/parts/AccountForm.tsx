@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import type { Refusal } from "../state/api.ts";
-import { form as formWords, signIn as words } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
+import { signIn as words } from "../words/en/setUp.ts";
 import { Field, FormRefusal } from "./Field.tsx";
 
 /** A person's name and password, to sign in with or, with `newPassword`, to choose for an account. */

@@ -2,7 +2,7 @@ import type { ComponentChildren } from "preact";
 import type { AlertView, BoothView } from "@boothward/shared-types/view";
 import { alertText, saysWhatToDo } from "../words/alertText.ts";
 import { boothPage as words } from "../words/en/booth.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { Chip } from "./Chip.tsx";
 
 const looks = { actNow: "act", plan: "plan", note: "note" } as const;

@@ -7,7 +7,7 @@ import { units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
 import { failed } from "../words/en/frame.ts";
 import { bookingForm as words } from "../words/en/runSheet.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import { bookingBody } from "./bookingBody.ts";
 import { Choice, Field, FormRefusal } from "./Field.tsx";
 import { Hours } from "./Hours.tsx";

@@ -7,7 +7,7 @@ import { useSend } from "../state/useSend.ts";
 import { sunDoor as sunWords } from "../words/en/sunDoor.ts";
 import { replay as replayWords } from "../words/en/replay.ts";
 import { runSheet as words } from "../words/en/runSheet.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import { wallOf } from "../words/zonedTime.ts";
 import { FormRefusal } from "./Field.tsx";
 import { later } from "./later.tsx";

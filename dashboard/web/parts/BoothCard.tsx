@@ -3,7 +3,7 @@ import { isOld, needsSomebodyNow, toneOf } from "../state/boothLook.ts";
 import { isCutOff, isWide, slowMs, formatOf } from "../state/signals.ts";
 import { boothSentence, figureText, heatSentence } from "../words/boothSentence.ts";
 import { card as words, invented } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { Age } from "./Age.tsx";
 import { BoothChip } from "./Chip.tsx";
 import { Icon } from "./Icon.tsx";

@@ -1,7 +1,7 @@
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import { heatHeading, sessionsHeading } from "../words/boothWords.ts";
 import { heat, sessions } from "../words/en/booth.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { heatAheadNow } from "../state/heatAheadNow.ts";
 import { later } from "./later.tsx";
 

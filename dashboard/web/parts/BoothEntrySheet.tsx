@@ -6,7 +6,7 @@ import { usePage } from "../state/pageContext.ts";
 import { formatOf, nowMs } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
 import { setUp as words } from "../words/en/setUp.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { BoothForm } from "./BoothForm.tsx";
 import { FormRefusal } from "./Field.tsx";
 import { PairingSteps } from "./PairingSteps.tsx";

@@ -2,7 +2,7 @@ import type { BoothView } from "@boothward/shared-types/view";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { inOrder } from "../state/boothLook.ts";
 import { commonZone, isWide, slowMs, units } from "../state/signals.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import { BoothCard } from "./BoothCard.tsx";
 import { sharedAxis } from "./stripInput.ts";
 import { TimeAxis } from "./TimeAxis.tsx";

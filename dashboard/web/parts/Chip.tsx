@@ -1,9 +1,9 @@
 import type { BoothView } from "@boothward/shared-types/view";
-import { pressingAlert, toneOf } from "../state/boothLook.ts";
+import { pressingAlert, quietStop, toneOf } from "../state/boothLook.ts";
 import type { Tone } from "../state/boothLook.ts";
 import { alertText } from "../words/alertText.ts";
 import { chip as words } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { Icon } from "./Icon.tsx";
 
 /** A status: icon, word and colour together. */
@@ -24,6 +24,8 @@ export function BoothChip(props: { booth: BoothView; nowMs: number; format: Form
 }
 
 function wordOf(booth: BoothView, tone: Tone, nowMs: number, format: Format): string {
+  const why = quietStop(booth)?.suppressedBy;
+  if (tone === "watch" && (why === "settingUp" || why === "packingDown")) return words[why];
   if (tone !== "act" && tone !== "plan") return words[tone];
   const alert = pressingAlert(booth);
   if (alert !== null) return alertText(alert, booth, nowMs, format).chip;

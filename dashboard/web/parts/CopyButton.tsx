@@ -1,5 +1,5 @@
 import { useState } from "preact/hooks";
-import { copying } from "../words/en/setUp.ts";
+import { copying } from "../words/en/form.ts";
 
 /** Puts a text on the clipboard and says so; without a clipboard (plain HTTP) it says that as well. */
 export function CopyButton({ text, word, isMain = false }: { text: string; word: string; isMain?: boolean }) {

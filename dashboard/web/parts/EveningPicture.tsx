@@ -1,7 +1,7 @@
 import type { SunStretch } from "@boothward/shared-types/site";
 import { strip as words } from "../words/en/today.ts";
 import { sunWithin } from "./sunWithin.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { aboveLabels, belowLabels } from "./eveningLabels.ts";
 import { Fitted } from "./Fitted.tsx";
 import type { Room } from "./Fitted.tsx";

@@ -2,7 +2,7 @@ import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import { useState } from "preact/hooks";
 import { paperBand, paperHeading } from "../words/boothWords.ts";
 import { paper as words } from "../words/en/booth.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { EveningPicture } from "./EveningPicture.tsx";
 import { later } from "./later.tsx";
 import { isSmall, nearInput } from "./nearInput.ts";

@@ -2,18 +2,35 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import { routeOf } from "../state/route.ts";
 import { standing } from "../state/boothLook.ts";
-import { booths, formatOf, hasMoved, heardAtMs, link, me, nowMs, own, path } from "../state/signals.ts";
+import {
+  booths,
+  formatOf,
+  hasMoved,
+  heardAtMs,
+  isWide,
+  link,
+  me,
+  nowMs,
+  own,
+  path,
+} from "../state/signals.ts";
 import { link as words, tabs } from "../words/en/frame.ts";
 import { Icon } from "./Icon.tsx";
 
-const pages = [
-  { screen: "today", address: "/", word: tabs.today },
-  { screen: "alerts", address: "/alerts", word: tabs.alerts },
-  { screen: "runSheet", address: "/run-sheet", word: tabs.runSheet },
-  { screen: "stock", address: "/stock", word: tabs.stock },
-  { screen: "reports", address: "/reports", word: tabs.reports },
-  { screen: "setUp", address: "/set-up", word: tabs.setUp },
-] as const;
+type Tab = { screen: "today" | "alerts" | "runSheet" | "stock" | "reports" | "setUp"; address: string };
+
+/** What an evening needs. */
+const often: readonly Tab[] = [
+  { screen: "today", address: "/" },
+  { screen: "alerts", address: "/alerts" },
+  { screen: "runSheet", address: "/run-sheet" },
+];
+/** What is for the days before and after; on a phone behind one more tab. */
+const rarer: readonly Tab[] = [
+  { screen: "stock", address: "/stock" },
+  { screen: "reports", address: "/reports" },
+  { screen: "setUp", address: "/set-up" },
+];
 
 type FrameProps = {
   /** Names the browser's tab. */
@@ -88,28 +105,51 @@ function OwnLine() {
 
 function Tabs() {
   const { screen } = routeOf(path.value);
-  const calling = booths.value
-    .flatMap((booth) => standing(booth.alerts))
-    .filter((alert) => alert.severity === "actNow" && alert.taken === null).length;
+  const isBehind = rarer.some((tab) => isShown(tab, screen));
   return (
     <nav class="tabs" aria-label={tabs.pages}>
-      {pages.map((page) => (
-        <a
-          key={page.screen}
-          href={page.address}
-          aria-current={isShown(page.screen, screen) ? "page" : undefined}
-        >
-          <Icon name={page.screen} size={20} />
-          <span>
-            {page.word} {page.screen === "alerts" && calling > 0 && <b>{calling}</b>}
-          </span>
-        </a>
+      {often.map((tab) => (
+        <TabLink key={tab.screen} tab={tab} shown={screen} />
       ))}
+      {isWide.value ? (
+        rarer.map((tab) => <TabLink key={tab.screen} tab={tab} shown={screen} />)
+      ) : (
+        <details class={isBehind ? "here" : ""}>
+          <summary>
+            <Icon name="more" size={20} />
+            {tabs.more}
+          </summary>
+          <div>
+            {rarer.map((tab) => (
+              <TabLink key={tab.screen} tab={tab} shown={screen} />
+            ))}
+          </div>
+        </details>
+      )}
     </nav>
   );
 }
 
+function TabLink({ tab, shown }: { tab: Tab; shown: string }) {
+  return (
+    <a href={tab.address} aria-current={isShown(tab, shown) ? "page" : undefined}>
+      <Icon name={tab.screen} size={20} />
+      <span>
+        {tabs[tab.screen]} {tab.screen === "alerts" && <Calling />}
+      </span>
+    </a>
+  );
+}
+
+/** How many are "now" and taken by nobody. */
+function Calling() {
+  const calling = booths.value
+    .flatMap((booth) => standing(booth.alerts))
+    .filter((alert) => alert.severity === "actNow" && alert.taken === null).length;
+  return calling > 0 ? <b>{calling}</b> : null;
+}
+
 /** The report of one evening is in the history. */
-function isShown(tab: (typeof pages)[number]["screen"], screen: string): boolean {
-  return tab === screen || (tab === "reports" && screen === "report");
+function isShown(tab: Tab, screen: string): boolean {
+  return tab.screen === screen || (tab.screen === "reports" && screen === "report");
 }

@@ -2,7 +2,7 @@ import type { PairingCode } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
 import { nowMs } from "../state/signals.ts";
 import { pairing as words } from "../words/en/setUp.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { CopyButton } from "./CopyButton.tsx";
 
 /** How the computer at a booth is paired with a code that was just made. */

@@ -1,5 +1,5 @@
 import { strip as words } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { Fitted } from "./Fitted.tsx";
 import type { Room } from "./Fitted.tsx";
 import { nowLabel } from "./nowLabel.ts";

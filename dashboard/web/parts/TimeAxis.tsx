@@ -1,4 +1,4 @@
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { Fitted } from "./Fitted.tsx";
 import type { Room } from "./Fitted.tsx";
 import { placeLabels } from "./placeLabels.ts";

@@ -1,6 +1,6 @@
 import { instantOf } from "../words/zonedTime.ts";
 import type { Standing } from "@boothward/shared-types/site";
-import type { Units } from "../words/format.ts";
+import type { Units } from "../../alerts/format.ts";
 import { planBody } from "./planBody.ts";
 import type { PlanPart } from "./planBody.ts";
 import type { Written } from "./readForm.ts";

@@ -1,6 +1,6 @@
 import type { BoothBox } from "@boothward/shared-types/site";
 import type { Refusal } from "../state/api.ts";
-import type { Units } from "../words/format.ts";
+import type { Units } from "../../alerts/format.ts";
 import { metresOf } from "../words/lengths.ts";
 import type { Written } from "./readForm.ts";
 

@@ -1,5 +1,5 @@
 import { strip as words } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { nowLabel } from "./nowLabel.ts";
 import type { Label } from "./placeLabels.ts";
 import type { StripInput, StripShape } from "./stripShape.ts";

@@ -1,7 +1,7 @@
 import { nothingPlanned } from "@boothward/shared-types/booking";
 import { printSize } from "@boothward/shared-types/words";
 import type { BookingInput, OpenBreak } from "@boothward/shared-types/booking";
-import type { Units } from "../words/format.ts";
+import type { Units } from "../../alerts/format.ts";
 import { metresOf } from "../words/lengths.ts";
 import { instantOf } from "../words/zonedTime.ts";
 import type { Written } from "./readForm.ts";

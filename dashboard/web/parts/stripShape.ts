@@ -207,9 +207,11 @@ function emptyMark(input: StripInput, endAtMs: number, x: Scale): StripShape["em
 }
 
 function stopMark(input: StripInput, x: Scale): StripShape["stop"] {
-  if (input.stoppedAtMs === null || input.stoppedAtMs > input.nowMs) return null;
+  // Before its doors open a booth has no evening that a stop could be drawn on.
+  if (input.stoppedAtMs === null || input.stoppedAtMs > input.nowMs || input.nowMs < input.openAtMs)
+    return null;
   return {
-    fromPx: x(Math.max(input.stoppedAtMs, input.fromAtMs)),
+    fromPx: x(Math.max(input.stoppedAtMs, input.openAtMs)),
     toPx: x(Math.min(input.nowMs, input.toAtMs)),
     isOut: input.sheetsLeft !== null && input.sheetsLeft <= 0,
   };

@@ -1,5 +1,5 @@
 import type { BoothEvening, FanPoint, WhatIf } from "@boothward/shared-types/view";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { fanAt } from "./stripShape.ts";
 import type { Empty, StripInput } from "./stripShape.ts";
 

@@ -7,7 +7,7 @@ import type { Refusal } from "../state/api.ts";
 import type { BookingEntry } from "../state/apiShapes.ts";
 import { units } from "../state/signals.ts";
 import { planForm as words } from "../words/en/plan.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import { wallOf } from "../words/zonedTime.ts";
 import { PowerFields } from "./PowerFields.tsx";
 

@@ -2,7 +2,7 @@ import type { PowerLevel, PowerSum } from "@boothward/shared-types/power";
 import { Icon } from "../parts/Icon.tsx";
 import { deviceZone, units } from "../state/signals.ts";
 import { powerWords as words } from "../words/en/plan.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import { lengthText } from "../words/lengths.ts";
 
 type Line = { level: PowerLevel; text: string };

@@ -4,7 +4,7 @@ import { FormRefusal } from "../parts/Field.tsx";
 import { units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { replay as words } from "../words/en/replay.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import { ReplayCurve } from "./ReplayCurve.tsx";
 import { replayRows, replaySentences } from "./replayWords.ts";
 

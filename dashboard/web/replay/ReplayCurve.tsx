@@ -7,7 +7,7 @@ import { marksPlugin } from "../charts/marks.ts";
 import type { Mark } from "../charts/marks.ts";
 import { replay as words } from "../words/en/replay.ts";
 import { strip } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { totalsOf } from "./totalsOf.ts";
 
 const hourMs = 3_600_000;

@@ -1,6 +1,6 @@
 import type { ReplayView } from "@boothward/shared-types/replayView";
 import { replay as words } from "../words/en/replay.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** How the forecast would have done, the warning first, then its bands, then what it was made from. */
 export function replaySentences(view: ReplayView, format: Format): { verdict: string; more: string } {

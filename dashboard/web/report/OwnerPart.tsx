@@ -2,7 +2,7 @@ import type { OwnerReport, Report } from "@boothward/shared-types/report";
 import { venueFormat, type VenueFormat } from "../../reports/venueFormat.ts";
 import { FigureTable } from "../parts/FigureTable.tsx";
 import { units } from "../state/signals.ts";
-import { formatIn, type Format } from "../words/format.ts";
+import { formatIn, type Format } from "../../alerts/format.ts";
 import { alertNames, report as words } from "../words/en/reports.ts";
 
 type Formats = { venue: VenueFormat; reader: Format };

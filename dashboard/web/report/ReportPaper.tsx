@@ -15,7 +15,7 @@ import { SessionBars } from "../charts/SessionBars.tsx";
 import { FigureTable } from "../parts/FigureTable.tsx";
 import { AsTable } from "../parts/AsTable.tsx";
 import { units } from "../state/signals.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import { report as words } from "../words/en/reports.ts";
 import "../styles/report.css";
 

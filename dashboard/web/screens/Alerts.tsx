@@ -23,7 +23,7 @@ import {
 import { useAnswer } from "../state/useAnswer.ts";
 import { alertPage as words } from "../words/en/alerts.ts";
 import { tabs } from "../words/en/frame.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import "../styles/alerts.css";
 
 const dayMs = 24 * 3_600_000;

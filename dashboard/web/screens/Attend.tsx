@@ -23,7 +23,7 @@ import { closeClock } from "../words/boothWords.ts";
 import { attend as words } from "../words/en/attend.ts";
 import { asking } from "../words/en/frame.ts";
 import { invented } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import "../styles/attend.css";
 
 const QuestionSheet = later(

@@ -14,7 +14,7 @@ import { boothVerdict } from "../words/boothWords.ts";
 import { boothPage as words } from "../words/en/booth.ts";
 import { asking } from "../words/en/frame.ts";
 import { invented, nameOf } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 const AnswerButtons = later(
   () => import("../answers/AnswerButtons.tsx").then((file) => file.AnswerButtons),

@@ -12,8 +12,8 @@ import { booths, formatOf, heardAtMs, slowMs, units } from "../state/signals.ts"
 import { useAnswer } from "../state/useAnswer.ts";
 import { checks as words } from "../words/en/checks.ts";
 import { asking } from "../words/en/frame.ts";
-import { formatIn } from "../words/format.ts";
-import type { Format } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import "../styles/checks.css";
 
 /** What stands between a booth and its doors, for whoever sets it up. */

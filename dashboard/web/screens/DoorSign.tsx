@@ -8,7 +8,7 @@ import { units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { loadOutWords, sign as words } from "../words/en/plan.ts";
 import { listed } from "../words/en/today.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import "../styles/plan.css";
 
 /** A sign for the booth's door: its hours and rules, to be changed here and printed on one page. */

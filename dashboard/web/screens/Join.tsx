@@ -74,7 +74,7 @@ function Entered({ name, endsAtMs }: In) {
         <p>{words.until(format.day(endsAtMs), format.clock(endsAtMs))}</p>
       </div>
       <a class="btn main big" href="/">
-        {words.go}
+        {words.go(names.length)}
       </a>
     </Frame>
   );

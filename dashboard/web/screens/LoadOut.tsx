@@ -7,8 +7,8 @@ import { Icon } from "../parts/Icon.tsx";
 import { units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { loadOutWords as words, loadWords } from "../words/en/plan.ts";
-import { formatIn } from "../words/format.ts";
-import type { Format } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import "../styles/plan.css";
 
 /** What goes into the van for a booking, to tick while it is loaded, or to print. */

@@ -6,7 +6,7 @@ import { later } from "../parts/later.tsx";
 import { booths, commonZone, formatOf, heardAtMs, isCutOff, nowMs, slowMs, units } from "../state/signals.ts";
 import { asking, tabs } from "../words/en/frame.ts";
 import { invented } from "../words/en/today.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import type { Verdict } from "../words/verdict.ts";
 import { cutOffVerdict, isNothingConnected, verdictOf } from "../words/verdict.ts";
 

@@ -10,7 +10,7 @@ import { deviceZone } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { useSend } from "../state/useSend.ts";
 import { notices as words } from "../words/en/people.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import { MailFields, Part, PingFields, QuietFields } from "./SettingFields.tsx";
 import { firstChoices, settingsBody, settingsFields } from "./settingsBody.ts";
 import "../styles/people.css";
@@ -102,15 +102,16 @@ function Rules({ rulesOff }: Pick<NoticeSettingsView, "rulesOff">) {
     <fieldset class="field">
       <legend>{words.rules}</legend>
       <p class="small">{words.rulesHint}</p>
-      {Object.entries(words.rule).map(([rule, word]) => (
-        <label key={rule} class="pick">
-          <input
-            type="checkbox"
-            name={`rule.${rule}`}
-            defaultChecked={!rulesOff.some((each) => each === rule)}
-          />
-          {word}
-        </label>
+      {words.ruleGroups.map(({ title, rules }) => (
+        <details key={title} open={rules.some((rule) => rulesOff.includes(rule))}>
+          <summary>{title}</summary>
+          {rules.map((rule) => (
+            <label key={rule} class="pick">
+              <input type="checkbox" name={`rule.${rule}`} defaultChecked={!rulesOff.includes(rule)} />
+              {words.rule[rule]}
+            </label>
+          ))}
+        </details>
       ))}
     </fieldset>
   );

@@ -7,8 +7,8 @@ import { usePage } from "../state/pageContext.ts";
 import { slowMs, units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
 import { passes as words } from "../words/en/people.ts";
-import { formatIn } from "../words/format.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { formatIn } from "../../alerts/format.ts";
+import { form as formWords } from "../words/en/form.ts";
 
 type PassFormProps = {
   bookings: readonly BookingEntry[];

@@ -7,7 +7,7 @@ import { madeReach } from "../state/alertShapes.ts";
 import { usePage } from "../state/pageContext.ts";
 import { useSend } from "../state/useSend.ts";
 import { reaches as words } from "../words/en/people.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import { reachBody } from "./reachBody.ts";
 import type { FormWay } from "./reachBody.ts";
 

@@ -80,7 +80,6 @@ export const testSeen = z.object({ deliveries: z.array(delivery) });
 /** What the address that the dashboard is called by allows. */
 export const abilities = z.object({
   origin: z.nullable(z.string()),
-  isHttps: z.boolean(),
   isPublic: z.enum(["yes", "no", "unknown"]),
 });
 export type Abilities = z.infer<typeof abilities>;

@@ -8,11 +8,15 @@ export const greyAfterMs = 30_000;
 
 const rank = { actNow: 0, plan: 1, note: 2 } as const;
 
+/** A silent booth may only be cut off: what was seen to be wrong comes before it. */
+const silentLast = ({ matter }: AlertView): number => (matter === "agentSilent" ? 1 : 0);
+
 /** Alerts with the most pressing first: now before soon, then the earlier latest moment. */
 export function byUrgency(alerts: readonly AlertView[]): AlertView[] {
   return [...alerts].sort(
     (a, b) =>
       rank[a.severity] - rank[b.severity] ||
+      silentLast(a) - silentLast(b) ||
       (a.byAtMs ?? Infinity) - (b.byAtMs ?? Infinity) ||
       a.sinceAtMs - b.sinceAtMs,
   );
@@ -31,8 +35,19 @@ export function pressingAlert(booth: BoothView): AlertView | null {
   return first === undefined || first.severity === "note" ? null : first;
 }
 
+/** A printer that stands still for which nobody is called, as the booth is being set up or packed down. */
+export function quietStop(booth: BoothView): AlertView | null {
+  if (booth.health !== "stopped") return null;
+  const isQuiet = ({ matter, suppressedBy, overAtMs }: AlertView) =>
+    matter === "printerStopped" &&
+    (suppressedBy === "settingUp" || suppressedBy === "packingDown") &&
+    overAtMs === null;
+  return booth.alerts.find(isQuiet) ?? null;
+}
+
 export function needsSomebodyNow(booth: BoothView): boolean {
-  return booth.health === "stopped" || standing(booth.alerts).some((alert) => alert.severity === "actNow");
+  const isStopped = booth.health === "stopped" && quietStop(booth) === null;
+  return isStopped || standing(booth.alerts).some((alert) => alert.severity === "actNow");
 }
 
 export type PaperOutlook = "lasts" | "mayLast" | "ends" | "notKnown";
@@ -57,7 +72,7 @@ function mayRunOut(booth: BoothView): boolean {
 /** Something is to be done or answered that no alert speaks of yet. */
 function isWatched(booth: BoothView): boolean {
   const isAsking = booth.media?.question != null || booth.printer?.stalledSinceAtMs != null;
-  return booth.health === "watch" || isAsking || mayRunOut(booth);
+  return booth.health === "watch" || quietStop(booth) !== null || isAsking || mayRunOut(booth);
 }
 
 /** Tone of a booth; what is silent or unknown loses its paper whatever else is said of it. */

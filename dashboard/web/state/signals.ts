@@ -1,8 +1,8 @@
 import { computed, signal } from "@preact/signals";
 import type { BoothView, OwnFrame } from "@boothward/shared-types/view";
 import type { Role } from "@boothward/shared-types/words";
-import type { Format, Units } from "../words/format.ts";
-import { formatIn } from "../words/format.ts";
+import type { Format, Units } from "../../alerts/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import { greyAfterMs } from "./boothLook.ts";
 import type { Theme, ThemeChoice } from "./theme.ts";
 

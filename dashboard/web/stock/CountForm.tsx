@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { Choice, Field, FormRefusal } from "../parts/Field.tsx";
 import { readForm } from "../parts/readForm.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import { stockForms as words } from "../words/en/stock.ts";
 import { placeWords, type PlaceNames } from "./placeWords.ts";
 import { useStockLine } from "./useStockLine.ts";

@@ -2,7 +2,7 @@ import type { StockView } from "@boothward/shared-types/stock";
 import { FigureTable } from "../parts/FigureTable.tsx";
 import { units } from "../state/signals.ts";
 import { stockAhead as words } from "../words/en/stock.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import type { PlaceNames } from "./placeWords.ts";
 
 /** What each of the next events will use, and what is left after it. */

@@ -4,7 +4,7 @@ import { FormRefusal } from "../parts/Field.tsx";
 import { TwoTaps } from "../parts/TwoTaps.tsx";
 import { deviceZone } from "../state/signals.ts";
 import { stockMoves as words } from "../words/en/stock.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { moveText } from "./moveText.ts";
 import type { PlaceNames } from "./placeWords.ts";
 import { useStockLine } from "./useStockLine.ts";

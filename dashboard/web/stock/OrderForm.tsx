@@ -1,7 +1,7 @@
 import { Field, FormRefusal } from "../parts/Field.tsx";
 import { readForm } from "../parts/readForm.ts";
 import { deviceZone } from "../state/signals.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import { stockForms as words } from "../words/en/stock.ts";
 import { instantOf } from "../words/zonedTime.ts";
 import { useStockLine } from "./useStockLine.ts";

@@ -3,8 +3,8 @@ import { useState } from "preact/hooks";
 import { Field, FormRefusal } from "../parts/Field.tsx";
 import { readForm } from "../parts/readForm.ts";
 import { rollCount, stockOrders as words } from "../words/en/stock.ts";
-import { form as formWords } from "../words/en/setUp.ts";
-import type { Format } from "../words/format.ts";
+import { form as formWords } from "../words/en/form.ts";
+import type { Format } from "../../alerts/format.ts";
 import { useStockLine } from "./useStockLine.ts";
 
 /** Orders of which rolls are still to come. */

@@ -5,7 +5,7 @@ import { readForm } from "../parts/readForm.ts";
 import { usePage } from "../state/pageContext.ts";
 import { deviceZone } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
-import { form as formWords } from "../words/en/setUp.ts";
+import { form as formWords } from "../words/en/form.ts";
 import { rollCount, seasonEnd as words } from "../words/en/stock.ts";
 import { instantOf } from "../words/zonedTime.ts";
 

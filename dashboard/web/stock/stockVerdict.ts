@@ -1,6 +1,6 @@
 import type { StockView } from "@boothward/shared-types/stock";
 import { rollCount, stock as words } from "../words/en/stock.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** What the stock comes to: the order to make, and the sentences that it rests on. */
 export function stockVerdict(view: StockView, format: Format): { headline: string; because: string[] } {

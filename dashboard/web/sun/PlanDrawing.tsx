@@ -4,7 +4,7 @@ import { clearSunAt } from "../../forecast/sun/sunRay.ts";
 import { Fitted } from "../parts/Fitted.tsx";
 import type { Room } from "../parts/Fitted.tsx";
 import { sunPlan as words } from "../words/en/sun.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { litThrough } from "./dayPlan.ts";
 import type { DayPlan } from "./dayPlan.ts";
 import { arcPath, hourMarks, openingOn, pathOf, placeOn, planBox, pointAt } from "./planShape.ts";

@@ -6,7 +6,7 @@ import { FigureTable } from "../parts/FigureTable.tsx";
 import { Field } from "../parts/Field.tsx";
 import { nowMs, units } from "../state/signals.ts";
 import { sunPlan as words } from "../words/en/sun.ts";
-import { formatIn } from "../words/format.ts";
+import { formatIn } from "../../alerts/format.ts";
 import { wallOf } from "../words/zonedTime.ts";
 import { dayPlan, firstMoment, hoursOn, slideStepMs } from "./dayPlan.ts";
 import type { DayPlan } from "./dayPlan.ts";

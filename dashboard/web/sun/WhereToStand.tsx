@@ -5,7 +5,7 @@ import { standingAdvice } from "../../forecast/sun/standing.ts";
 import type { StandingAdvice } from "../../forecast/sun/standing.ts";
 import { units } from "../state/signals.ts";
 import { standing as words, windOf } from "../words/en/sun.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { lengthText } from "../words/lengths.ts";
 import type { DayPlan } from "./dayPlan.ts";
 import { degText, openingNames } from "./planText.ts";

@@ -2,7 +2,7 @@ import type { BoothFrame, Opening, SunSite } from "../../forecast/sun/boothFrame
 import { clearSunAt } from "../../forecast/sun/sunRay.ts";
 import { sunPlan as words, walls, windLetters, windOf } from "../words/en/sun.ts";
 import { listed } from "../words/en/today.ts";
-import type { Format } from "../words/format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { litThrough } from "./dayPlan.ts";
 import type { DayPlan } from "./dayPlan.ts";
 

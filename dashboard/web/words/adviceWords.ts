@@ -4,7 +4,7 @@ import { changeStep, isInLull, isLate, nowWithinMs } from "./changeStep.ts";
 import type { Change } from "./changeStep.ts";
 import { step } from "./en/step.ts";
 import { numberWord } from "./en/today.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 type MediaOutlook = NonNullable<Outlook["media"]>;
 

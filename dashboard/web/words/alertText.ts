@@ -2,7 +2,7 @@ import { signal } from "@preact/signals";
 import type { AlertView, BoothView } from "@boothward/shared-types/view";
 import { commonWords } from "../../alerts/commonWords.ts";
 import { chipOf, tellingOf, type AlertWords, type Telling } from "../../alerts/telling.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 export { saysWhatToDo } from "../../alerts/telling.ts";
 

@@ -1,9 +1,9 @@
-import type { BoothView } from "@boothward/shared-types/view";
-import { paperOutlook, pressingAlert } from "../state/boothLook.ts";
+import type { AlertView, BoothView } from "@boothward/shared-types/view";
+import { paperOutlook, pressingAlert, quietStop } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
 import { step } from "./en/step.ts";
 import { card as words } from "./en/today.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 import { nextStep } from "./nextStep.ts";
 
 type MediaOutlook = NonNullable<BoothView["outlook"]["media"]>;
@@ -42,10 +42,21 @@ export function boothSentence(
 
 /** Whether the paper lasts, with the next thing to do, for a booth that is heard and that no alert speaks of. */
 export function presentSentence(booth: BoothView, nowMs: number, format: Format): BoothSentence {
+  const stop = quietStop(booth);
+  if (stop !== null) return quietSentence(booth, stop, nowMs, format);
   const paper = paperSentence(booth, nowMs, format);
   const isOver = booth.booking !== null && nowMs >= booth.booking.closeAtMs;
   const step = isOver ? null : nextStep(booth, format);
   return step === null ? only(paper) : { why: step.why ?? paper, doNow: step.doNow };
+}
+
+/** What stands still while a booth is set up or packed down is said, and so is that nobody is called for it. */
+function quietSentence(booth: BoothView, stop: AlertView, nowMs: number, format: Format): BoothSentence {
+  const { doNow, detail } = alertText(stop, booth, nowMs, format);
+  const { booking } = booth;
+  if (stop.suppressedBy === "packingDown") return only(`${words.packingDown} ${detail}`);
+  const before = booking === null ? words.settingUp : words.settingUpTo(format.clock(booking.openAtMs));
+  return { why: `${detail} ${before}`, doNow };
 }
 
 function silentSentence(booth: BoothView, heardAtMs: number, format: Format): string {

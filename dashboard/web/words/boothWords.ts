@@ -1,10 +1,10 @@
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
-import { paperOutlook, pressingAlert } from "../state/boothLook.ts";
+import { paperOutlook, pressingAlert, quietStop } from "../state/boothLook.ts";
 import { alertText } from "./alertText.ts";
 import { figureText, presentSentence } from "./boothSentence.ts";
 import { heat, paper, sessions } from "./en/booth.ts";
 import { card, nameOf, strip, verdict } from "./en/today.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** The sentence at the top of a booth's page. `cutOffMs`: how long the dashboard has been out of reach, or null. */
 export function boothVerdict(
@@ -23,8 +23,10 @@ export function boothVerdict(
       return verdict.silent(name, format.minutes(nowMs - booth.heardAtMs));
     case "unknown":
       return verdict.unknown([booth.name]);
-    case "stopped":
-      return verdict.stopped(name);
+    case "stopped": {
+      const stop = quietStop(booth);
+      return stop === null ? verdict.stopped(name) : alertText(stop, booth, nowMs, format).headline;
+    }
     case "needsAHand":
       return verdict.handNeeded(name);
     case "watch":

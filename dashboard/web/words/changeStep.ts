@@ -1,6 +1,6 @@
 import type { Outlook } from "@boothward/shared-types/view";
 import { step as words } from "./en/step.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 type MediaOutlook = NonNullable<Outlook["media"]>;
 export type Change = NonNullable<MediaOutlook["change"]>;

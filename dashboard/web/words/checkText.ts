@@ -3,7 +3,7 @@ import { reasonWords } from "../../alerts/reasonWords.ts";
 import { checkLines, checks as words, found } from "./en/checks.ts";
 import { faultWords } from "./en/facts.ts";
 import { listed } from "./en/today.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** A line of the checks as a person reads it: its name, what was found, and what to do where something is. */
 export function checkText(check: OpeningCheck, format: Format): { name: string; note: string } {

@@ -1,4 +1,4 @@
-import type { Units } from "./format.ts";
+import type { Units } from "../../alerts/format.ts";
 
 const metresPerFoot = 0.3048;
 

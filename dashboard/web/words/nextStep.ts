@@ -1,7 +1,7 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { changeStep } from "./changeStep.ts";
 import { step as words } from "./en/step.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** The next thing to do at a booth, and why. */
 export type Step = { doNow: string; why: string | null };

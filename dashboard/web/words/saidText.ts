@@ -1,6 +1,6 @@
 import type { SaidFact } from "@boothward/shared-types/view";
 import { said as words } from "./en/desk.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** A person's word about the paper as one line. */
 export function saidText(kind: SaidFact["kind"], sheets: number | null, format: Format): string {

@@ -3,7 +3,7 @@ import { inOrder, needsSomebodyNow, paperOutlook, pressingAlert, toneOf } from "
 import { alertText, saysWhatToDo } from "./alertText.ts";
 import { presentSentence } from "./boothSentence.ts";
 import { nameOf, verdict as words } from "./en/today.ts";
-import type { Format } from "./format.ts";
+import type { Format } from "../../alerts/format.ts";
 
 /** The one sentence of Today, what stands below it, and what makes it worth saying aloud again. */
 export type Verdict = {

@@ -22,6 +22,7 @@ const behindSignIn = [
   ["GET", "/api/bookings/any/checks"],
   ["POST", "/api/bookings/any/swap"],
   ["POST", "/api/sign-in-links"],
+  ["GET", "/api/abilities"],
 ] as const;
 
 /** The status with which a socket is refused, or "open". */

@@ -37,7 +37,15 @@ describe("who may do what", () => {
 
   it.each(Object.entries(cells))("%s: owner and attendant", async (action, [ofOwner, ofAttendant]) => {
     const route = signedRoute("get", "/", action as Action, () => Promise.resolve({ status: 200, body: {} }));
-    const asked = { params: {}, query: {}, body: {}, device: "a device", atMs: 0 };
+    const asked = {
+      params: {},
+      query: {},
+      body: {},
+      device: "a device",
+      host: null,
+      fromAddress: null,
+      atMs: 0,
+    };
     expect(mayAct(owner, action as Action)).toBe(ofOwner);
     expect(mayAct(attendant, action as Action)).toBe(ofAttendant);
     expect((await route.handle({ ...asked, signed: null })).status).toBe(401);

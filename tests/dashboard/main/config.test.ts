@@ -4,7 +4,10 @@ import { readConfig } from "../../../dashboard/config.ts";
 describe("the dashboard's command line", () => {
   it("needs a folder, and has a default for the rest", () => {
     expect(readConfig(["run", "--data", "here"])).toEqual({
-      config: { data: "here", port: 8460, host: "127.0.0.1", origin: null, "call-own-network": false },
+      config: {
+        ...{ data: "here", port: 8460, host: "127.0.0.1", origin: null, tls: null },
+        "call-own-network": false,
+      },
     });
   });
 
@@ -13,7 +16,16 @@ describe("the dashboard's command line", () => {
     expect(readConfig(args)).toMatchObject({ config: { origin: "https://booths.example", port: 0 } });
   });
 
+  it("takes a certificate with its key, not one of them", () => {
+    const tls = ["--cert", "chain.pem", "--key", "key.pem"];
+    expect(readConfig(["run", "--data", "here", ...tls])).toMatchObject({
+      config: { tls: { certFile: "chain.pem", keyFile: "key.pem" } },
+    });
+  });
+
   it.each([
+    [["run", "--data", "here", "--cert", "chain.pem"], "--key is missing"],
+    [["run", "--data", "here", "--key", "key.pem"], "--cert is missing"],
     [[], 'no command ""'],
     [["walk"], 'no command "walk"'],
     [["run"], "--data is missing"],

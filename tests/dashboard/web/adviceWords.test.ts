@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { stripInput } from "../../../dashboard/web/parts/stripInput.ts";
 import { changeText } from "../../../dashboard/web/words/adviceWords.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { paperAlerts } from "../../shots/scenes.ts";
 
 const format = formatIn("Europe/Berlin", "metric", "en-GB");

@@ -4,7 +4,7 @@ import { alertsVerdict } from "../../../dashboard/web/alertPage/alertsVerdict.ts
 import { listAlerts, storyKey } from "../../../dashboard/web/alertPage/listed.ts";
 import { storyLines } from "../../../dashboard/web/alertPage/storyLines.ts";
 import { alertList } from "../../../dashboard/web/state/alertShapes.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { storied } from "../../shots/peopleScenes.ts";
 import { aBoothView, anAlertView, eveningAtMs, minuteMs } from "../../support/aBoothView.ts";
 
@@ -50,7 +50,7 @@ describe("the list of alerts", () => {
   it("sorts them by where they stand", () => {
     const alerts = listAlerts(booths, stories);
     expect(alerts.open.map(({ alert }) => alert.alertId)).toEqual([
-      ...["alert-marigold", "alert-sorrel", "alert-thistle", "alert-juniper"],
+      ...["alert-sorrel", "alert-thistle", "alert-marigold", "alert-juniper"],
     ]);
     expect(alerts.untaken.map(({ alert }) => alert.alertId)).toEqual(["untaken"]);
     expect(alerts.silenced.map(({ alert }) => alert.alertId)).toEqual(["silenced"]);

@@ -36,6 +36,23 @@ inChromium("alerts and people, for the owner", () => {
     await sees(page, "Ben Tansy, Chrome on Android is on it.");
   });
 
+  it("are reached by the bar, which has the rarer pages behind one more on a phone", async () => {
+    const stub = await aStub(storied());
+    const page = await openPage();
+    await page.goto(stub.origin);
+    const bar = page.getByRole("navigation");
+    await bar.getByText("More", { exact: true }).waitFor();
+    const shown = async () => (await bar.innerText()).split(/\s*\n\s*/).filter((word) => word !== "");
+    expect(await shown()).toEqual(["Today", "Alerts 2", "Run sheet", "More"]);
+    await bar.getByText("More", { exact: true }).click();
+    await bar.getByRole("link", { name: "Set-up" }).click();
+    await page.getByRole("heading", { name: "Set-up" }).waitFor();
+    expect(await shown()).toEqual(["Today", "Alerts 2", "Run sheet", "More"]);
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await bar.getByRole("link", { name: "Reports" }).waitFor();
+    expect(await shown()).toEqual(["Today", "Alerts 2", "Run sheet", "Stock", "Reports", "Set-up"]);
+  });
+
   it("takes an alert with one press, and says when a test came", async () => {
     const stub = await aStub(storied());
     const page = await openPage();
@@ -68,6 +85,7 @@ inChromium("alerts and people, for the owner", () => {
     const stub = await aStub(allWell());
     const page = await openPage();
     await page.goto(`${stub.origin}/set-up`);
+    await page.getByText("Heat and damp").click();
     await page.getByLabel("Too hot for the printer").uncheck();
     await page.getByLabel("“Soon”").fill("20");
     await page.getByLabel("Call an address").check();

@@ -6,7 +6,7 @@ import { callingIds, takeUnrung } from "../../../dashboard/web/attend/newlyNow.t
 import { countdownOf, taskOf } from "../../../dashboard/web/attend/taskOf.ts";
 import { pressingAlert, toneOf } from "../../../dashboard/web/state/boothLook.ts";
 import { routeOf } from "../../../dashboard/web/state/route.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import {
   aBoothView,
   aMediaView,

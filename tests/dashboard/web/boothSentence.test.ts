@@ -3,7 +3,7 @@ import type { BoothView } from "@boothward/shared-types/view";
 import { boothSentence, figureText, heatSentence } from "../../../dashboard/web/words/boothSentence.ts";
 import { paperBand, paperHeading } from "../../../dashboard/web/words/boothWords.ts";
 import { printerWords } from "../../../dashboard/web/words/printerWords.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import {
   aBookingView,
   aBoothView,

@@ -1,7 +1,7 @@
 import { boothBox } from "@boothward/shared-types";
 import { describe, expect, it } from "vitest";
 import { boxBody, boxRefusal, wallOfOpening } from "../../../dashboard/web/parts/boxBody.ts";
-import type { Units } from "../../../dashboard/web/words/format.ts";
+import type { Units } from "../../../dashboard/alerts/format.ts";
 import { lengthText, metresOf, shownLength } from "../../../dashboard/web/words/lengths.ts";
 import { whyNotBox } from "../../../dashboard/whyNotBox.ts";
 import { aTrailerBox } from "../../support/aTrailerBox.ts";

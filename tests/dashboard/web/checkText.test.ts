@@ -2,7 +2,7 @@ import { checkName, type OpeningCheck } from "@boothward/shared-types";
 import { describe, expect, it } from "vitest";
 import { checkText } from "../../../dashboard/web/words/checkText.ts";
 import { checkLines } from "../../../dashboard/web/words/en/checks.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { eveningAtMs } from "../../support/aBoothView.ts";
 
 const format = formatIn("Europe/Berlin", "metric", "en-GB");

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { HeatAhead } from "@boothward/shared-types";
 import { heatAheadText } from "../../../dashboard/web/desk/heatAheadText.ts";
 import { heatGroups } from "../../../dashboard/web/desk/tableRows.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { aBoothEvening, aBoothView, eveningAtMs, minuteMs } from "../../support/aBoothView.ts";
 import { aHeatAhead } from "../../support/aHeatAhead.ts";
 import { anOutlook } from "../../support/anOutlook.ts";

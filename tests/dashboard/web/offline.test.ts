@@ -1,9 +1,10 @@
-import type { BrowserContext, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { expect, it, vi } from "vitest";
 import { allWell } from "../../shots/scenes.ts";
 import { chromiumPages } from "../../support/aChromiumPage.ts";
 import { aStub, sees } from "../../support/aStub.ts";
 import { needsTool } from "../../support/needsTool.ts";
+import { pushToWorker } from "../../support/pushToWorker.ts";
 import { until } from "../../support/until.ts";
 
 // A browser on two busy cores needs its time.
@@ -39,6 +40,20 @@ inChromium("the pages without a network", () => {
     await page.getByRole("heading", { name: /^No word from the dashboard for/ }).waitFor();
     stub.letIn();
     await sees(page, "Nothing to do.");
+  });
+
+  // Source: Chrome DevTools Protocol, Page.getInstallabilityErrors: what keeps a browser from offering to install.
+  it("can be installed", async () => {
+    const stub = await aStub(allWell());
+    const page = await openPage({ serviceWorkers: "allow" });
+    await page.goto(stub.origin);
+    await isInCharge(page);
+    const debug = await page.context().newCDPSession(page);
+    const { errors, url } = await debug.send("Page.getAppManifest");
+    expect([url, errors]).toEqual([`${stub.origin}/manifest.webmanifest`, []]);
+    const { installabilityErrors } = await debug.send("Page.getInstallabilityErrors");
+    // A test's context is a private one, in which nothing can be installed.
+    expect(installabilityErrors.filter(({ errorId }) => errorId !== "in-incognito")).toEqual([]);
   });
 
   it("forget the last state with a sign-out", async () => {
@@ -99,15 +114,19 @@ inChromium("the pages without a network", () => {
         path: "/booths/thistle",
       },
     };
-    await push(context, stub.origin, JSON.stringify(message));
+    await pushToWorker(context, stub.origin, JSON.stringify(message));
     await until(
       () => stub.asked.some(({ address }) => address === "/api/arrivals"),
       "the arrival to be told",
     );
     expect(stub.asked.at(-1)?.body).toEqual({ deliveryId: "d", secret: "s" });
     // One alert has one notice, and what cannot be read is still shown.
-    await push(context, stub.origin, JSON.stringify({ ...message, body: "Thistle still has no paper." }));
-    await push(context, stub.origin, "not JSON");
+    await pushToWorker(
+      context,
+      stub.origin,
+      JSON.stringify({ ...message, body: "Thistle still has no paper." }),
+    );
+    await pushToWorker(context, stub.origin, "not JSON");
     const next = await context.newPage();
     await next.goto(stub.origin);
     const shown = () =>
@@ -129,22 +148,3 @@ inChromium("the pages without a network", () => {
     );
   });
 });
-
-/**
- * Hands the worker of an origin a push, as the browser's own push service would, while no page of it is open.
- * Source: Chrome DevTools Protocol, ServiceWorker.deliverPushMessage.
- */
-async function push(context: BrowserContext, origin: string, data: string): Promise<void> {
-  const bench = await context.newPage();
-  const debug = await context.newCDPSession(bench);
-  const registered = new Promise<string>((resolve) => {
-    debug.on("ServiceWorker.workerRegistrationUpdated", ({ registrations }) => {
-      const own = registrations.find(({ scopeURL, isDeleted }) => scopeURL === `${origin}/` && !isDeleted);
-      if (own !== undefined) resolve(own.registrationId);
-    });
-  });
-  await debug.send("ServiceWorker.enable");
-  const registrationId = await registered;
-  await debug.send("ServiceWorker.deliverPushMessage", { origin, registrationId, data });
-  await bench.close();
-}

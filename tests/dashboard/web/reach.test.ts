@@ -1,4 +1,4 @@
-import { noticeSettingsForm, reachForm } from "@boothward/shared-types";
+import { matter, noticeSettingsForm, reachForm } from "@boothward/shared-types";
 import QRCode from "qrcode";
 import { describe, expect, it } from "vitest";
 import { addressAbilities } from "../../../dashboard/web/reach/addressAbilities.ts";
@@ -9,6 +9,7 @@ import { testLines } from "../../../dashboard/web/reach/testLines.ts";
 import { qrPath, quietModules } from "../../../dashboard/web/setUp/qrPath.ts";
 import { reachBody } from "../../../dashboard/web/setUp/reachBody.ts";
 import { settingsBody } from "../../../dashboard/web/setUp/settingsBody.ts";
+import { notices } from "../../../dashboard/web/words/en/people.ts";
 import type { Delivery } from "../../../dashboard/web/state/alertShapes.ts";
 import { eveningAtMs } from "../../support/aBoothView.ts";
 
@@ -51,12 +52,18 @@ describe("how a phone reaches its person", () => {
   });
 });
 
+describe("what is watched", () => {
+  it("has a box for each matter, so that saving switches off nothing that was not shown", () => {
+    const shown = notices.ruleGroups.flatMap(({ rules }) => [...rules]);
+    expect(shown.sort()).toEqual([...matter.options].sort());
+  });
+});
+
 describe("what an address can do", () => {
   const abilities = (protocol: string, isSecureContext: boolean, isPublic: "yes" | "no" | "unknown") =>
-    addressAbilities(
-      { isSecureContext, location: { protocol } },
-      { origin: null, isHttps: false, isPublic },
-    ).map(({ is }) => is);
+    addressAbilities({ isSecureContext, location: { protocol } }, { origin: null, isPublic }).map(
+      ({ is }) => is,
+    );
 
   it("is all with https and a public name, and nothing but the open page with plain http", () => {
     expect(abilities("https:", true, "yes")).toEqual(["yes", "yes", "yes"]);

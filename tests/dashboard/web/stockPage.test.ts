@@ -2,7 +2,7 @@ import { describe, expect, it, vi } from "vitest";
 import { moveReason } from "../../../dashboard/web/stock/moveReason.ts";
 import { moveText } from "../../../dashboard/web/stock/moveText.ts";
 import { stockVerdict } from "../../../dashboard/web/stock/stockVerdict.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { stockLate, stockLow } from "../../shots/stockScenes.ts";
 import { chromiumPages } from "../../support/aChromiumPage.ts";
 import { aStub, sees } from "../../support/aStub.ts";

@@ -93,6 +93,13 @@ describe("the strip of an evening", () => {
     expect(stop).toEqual({ fromPx: 50, toPx: 100, isOut: true });
   });
 
+  it("draws no stop on an evening that has not begun, also on an axis that has", () => {
+    const openAtMs = eveningAtMs + hourMs;
+    const stoppedAtMs = eveningAtMs - 30 * minuteMs;
+    for (const fromAtMs of [openAtMs, eveningAtMs - hourMs])
+      expect(stripShape(inputOf({ openAtMs, fromAtMs, stoppedAtMs }), box).stop).toBeNull();
+  });
+
   it("is not drawn for a booth without hours and without counts", () => {
     expect(stripInput(aBoothView({ booking: null, past: [] }), eveningAtMs, false, null)).toBeNull();
   });

@@ -11,7 +11,7 @@ import {
   openingRows,
 } from "../../../dashboard/web/sun/planText.ts";
 import { windLetters, windOf } from "../../../dashboard/web/words/en/sun.ts";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { aBoothFrame, anOpening, aSunSite } from "../../support/aBoothFrame.ts";
 import { aBooking } from "../../support/aBooking.ts";
 import { hourMs } from "../../support/aBoothView.ts";

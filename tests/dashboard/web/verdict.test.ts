@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { BoothView } from "@boothward/shared-types/view";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { toneOf } from "../../../dashboard/web/state/boothLook.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { cutOffVerdict, isNothingConnected, verdictOf } from "../../../dashboard/web/words/verdict.ts";
 import {
   aBookingView,
@@ -45,6 +46,36 @@ const silent = (booth: BoothView): BoothView => ({
   ...booth,
   health: "silent",
   heardAtMs: eveningAtMs - 29 * minuteMs,
+});
+
+describe("a printer that stands still while nobody is called for it", () => {
+  const quiet = (suppressedBy: "settingUp" | "packingDown"): BoothView => {
+    const booth = stopped(thistle);
+    const booking = aBookingView({ openAtMs: eveningAtMs + hourMs });
+    const alerts = booth.alerts.map((alert) => ({ ...alert, state: "suppressed" as const, suppressedBy }));
+    return { ...booth, booking, alerts };
+  };
+
+  it("is watched, not cried, and is said together with why nobody is called", () => {
+    const { headline, more, isNow } = verdict(quiet("settingUp"), juniper);
+    expect(isNow).toBe(false);
+    expect(headline).toMatch(/^Thistle: /);
+    expect(more).toContain("It has not printed since");
+    expect(more).toContain("It is being set up: nobody is called for it before doors at 19:00.");
+    expect(toneOf(quiet("settingUp"), false)).toBe("watch");
+  });
+
+  it("asks for nothing once it is packed down", () => {
+    const { headline, more } = verdict(quiet("packingDown"), juniper);
+    expect(headline).toBe("Keep an eye on Thistle.");
+    expect(more).toContain("It is being packed down: nobody is called for it.");
+  });
+
+  it("is a stop like any other where an alert of it is not silenced so", () => {
+    const dark = stopped(thistle);
+    const alerts = dark.alerts.map((alert) => ({ ...alert, state: "outOfService" as const }));
+    expect(verdict({ ...dark, alerts }).headline).toBe("Thistle has stopped.");
+  });
 });
 
 describe("the verdict over all booths", () => {

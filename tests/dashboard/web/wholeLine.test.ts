@@ -109,6 +109,7 @@ inChromium("the whole line in Chromium, on a phone", () => {
     await until(async () => (await card.locator(".chip").innerText()) === "Fine", "the jam to clear");
     expect(await page.locator("h1").innerText()).not.toContain("jammed");
 
+    await page.getByText("More", { exact: true }).click();
     await page.getByRole("link", { name: "Set-up" }).click();
     await page.getByRole("button", { name: "Sign out" }).click();
     await page.getByRole("heading", { name: "Sign in" }).waitFor();
@@ -119,6 +120,7 @@ inChromium("the whole line in Chromium, on a phone", () => {
     const dashboard = await aDashboard({ pagesDir: builtPages });
     const page = await openPage();
     await makeOwner(page, dashboard);
+    await page.getByText("More", { exact: true }).click();
     await page.getByRole("link", { name: "Set-up" }).click();
     await page.getByRole("button", { name: "Make a sign-in link" }).click();
     const address = await page.locator("code", { hasText: "#once=" }).innerText();

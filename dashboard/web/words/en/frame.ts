@@ -6,6 +6,7 @@ export const tabs = {
   stock: "Stock",
   reports: "Reports",
   setUp: "Set-up",
+  more: "More",
   pages: "Pages",
 };
 

@@ -1,3 +1,5 @@
+import type { Matter } from "@boothward/shared-types/words";
+
 /** The English texts of passes, of ways to be reached and of what is chosen about notices. */
 export const passes = {
   title: "Let an attendant in",
@@ -70,16 +72,53 @@ export const notices = {
   zone: "Time zone",
   rules: "What is watched",
   rulesHint: "What is switched off stands folded away on Alerts, and nobody is told.",
+  ruleGroups: [
+    {
+      title: "Printing and paper",
+      rules: ["printerStopped", "printerUnseen", "mediaLow", "sparesShort", "countDoubtful"],
+    },
+    { title: "Heat and damp", rules: ["tooHot", "sunComing", "condensation", "heatForGuests"] },
+    {
+      title: "The booth and what stands beside it",
+      rules: ["agentSilent", "uplinkLost", "routerGone", "cameraGone", "tabletGone", "onBattery"],
+    },
+    {
+      title: "Before the doors open",
+      rules: ["testNotReceived", "attendantUnreached", "updatePending", "sleepOn", "notOpen"],
+    },
+    {
+      title: "The evening and its counts",
+      rules: ["boothIdle", "overrun", "wrongPrintSize", "countsDiffer", "diskShort", "clockOff"],
+    },
+  ] as const satisfies readonly { title: string; rules: readonly Matter[] }[],
   rule: {
     printerStopped: "The printer stops",
+    printerUnseen: "Nothing is heard of the printer",
     mediaLow: "The paper runs out",
     sparesShort: "Too few rolls at the booth",
     countDoubtful: "The count of the paper is in doubt",
     tooHot: "Too hot for the printer",
     sunComing: "The sun comes to the printer",
+    condensation: "Damp on a cold printer",
+    heatForGuests: "Too hot for guests in a closed booth",
     agentSilent: "A booth is silent",
+    uplinkLost: "The internet at the booth is gone",
+    routerGone: "The booth’s router is gone",
+    cameraGone: "The camera is gone",
+    tabletGone: "The sharing tablet is gone",
+    onBattery: "The booth runs on its battery",
+    testNotReceived: "The test alert was not received",
+    attendantUnreached: "The attendant cannot be reached",
+    updatePending: "The computer waits to update itself",
+    sleepOn: "The computer would fall asleep",
+    notOpen: "The doors should be open and are not",
+    boothIdle: "Nobody comes though many were expected",
+    overrun: "It goes on past the close",
+    wrongPrintSize: "Prints of another size than planned",
     countsDiffer: "Two sources count differently",
-  } as Record<string, string>,
+    diskShort: "The disk is nearly full",
+    clockOff: "The computer’s clock is wrong",
+  } satisfies Record<Matter, string>,
   ping: "An address elsewhere that raises the alarm when this dashboard no longer calls it",
   pingOn: "Call an address",
   pingUrl: "Address",

@@ -66,14 +66,13 @@ export const address = {
   secureNo:
     "Anyone on this network can read along. Give the dashboard a name and a certificate, or a proxy that has one.",
   push: "Notices to phones",
-  pushYes: "Phones can be told with the page closed.",
+  pushYes: "Phones can be told with the page closed, while the dashboard has the internet.",
   pushNo: "Browsers want https for it. Sound on the open page works here.",
   outside: "Reports and pages from outside",
-  outsideYes: "The address can be reached from anywhere.",
+  outsideYes: "You came in from outside: the address can be reached from anywhere.",
   outsideNo:
-    "The address belongs to this network: clients get the report as a file, attendants use the venue’s network.",
-  outsideUnknown:
-    "Whether the address can be reached from outside is not known: try it on a phone without the Wi-Fi.",
+    "The address belongs to a private network: who is not in it gets the report as a file, and no booth from elsewhere comes in.",
+  outsideUnknown: "Open this page on a phone without the Wi-Fi: if it opens, it says so here.",
 };
 
 export const join = {
@@ -82,7 +81,7 @@ export const join = {
   you: (name: string, booths: string) => `You are ${name} at ${booths}.`,
   youOnly: (name: string) => `You are ${name}.`,
   until: (day: string, at: string) => `This device stays in until ${day}, ${at}.`,
-  go: "Show my booth",
+  go: (n: number) => (n < 2 ? "Show my booth" : "Show my booths"),
   noToken: "Open the whole link, or look at the code again: this address lacks its pass.",
   ask: "Ask the owner, who made the link, for a new one.",
   again: "Try again",

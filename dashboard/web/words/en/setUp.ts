@@ -12,13 +12,6 @@ export const pairing = {
   show: (name: string) => `Show a code for ${name}`,
 };
 
-export const copying = { done: "Copied", failed: "Could not copy; mark the text by hand" };
-
-export const form = {
-  sending: "Sending…",
-  cancel: "Cancel",
-};
-
 export const boothForm = {
   name: "Name of the booth",
   isTrailer: "It is a trailer, standing outside",

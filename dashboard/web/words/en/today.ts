@@ -63,6 +63,8 @@ export const chip = {
   stopped: "Stopped",
   silent: "Silent",
   unknown: "Unknown",
+  settingUp: "Setting up",
+  packingDown: "Packing down",
 };
 
 export const card = {
@@ -90,6 +92,9 @@ export const card = {
   noPaper: "How much paper is left is not known.",
   noPrinter: "Whether the printer can print is not known.",
   noRate: "Too few prints yet to say how long the paper lasts.",
+  settingUp: "It is being set up: nobody is called for it yet.",
+  settingUpTo: (at: string) => `It is being set up: nobody is called for it before doors at ${at}.`,
+  packingDown: "It is being packed down: nobody is called for it.",
   opens: (at: string) => `Opens at ${at}`,
   closed: (at: string) => `Closed at ${at}.`,
   lasts: "Lasts to close",

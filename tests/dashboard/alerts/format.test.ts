@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { formatIn } from "../../../dashboard/web/words/format.ts";
+import { formatIn } from "../../../dashboard/alerts/format.ts";
 
 const metric = formatIn("Europe/Berlin", "metric", "en-GB");
 const us = formatIn("America/New_York", "us", "en-US");

@@ -1,1 +1,0 @@
-export { formatIn, type Format, type Units } from "../../alerts/format.ts";
