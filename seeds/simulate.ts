@@ -18,8 +18,7 @@ const packDownMin = 20;
 export function simulate(booth: DayBooth, day: Day, seed: number): ScenarioLine[] {
   const diceFor = (purpose: string): Dice => seededDice(seed, `${booth.name}/${purpose}`);
   const endMin = booth.booking.closeMin + packDownMin;
-  const visits = visitsOf(booth, diceFor("guests"));
-  const printing = printingOf(booth, visits, diceFor("printer"));
+  const { visits, printing } = simulatePrinting(booth, seed);
   const items = [
     ...readinessLines(booth, day, endMin),
     ...visits.map((visit, i) => sessionLine(booth, visit, i + 1)),
@@ -35,6 +34,15 @@ export function simulate(booth: DayBooth, day: Day, seed: number): ScenarioLine[
     { scenario: day.name, lengthMs: offsetMs(day, endMin) },
     ...[...timed, ...holds(booth, day)].sort((a, b) => a.atMs - b.atMs),
   ];
+}
+
+/** What the day is made of before anybody sees it: who came, and what the printer made of it. */
+export function simulatePrinting(
+  booth: DayBooth,
+  seed: number,
+): { readonly visits: readonly Visit[]; readonly printing: Printing } {
+  const visits = visitsOf(booth, seededDice(seed, `${booth.name}/guests`));
+  return { visits, printing: printingOf(booth, visits, seededDice(seed, `${booth.name}/printer`)) };
 }
 
 /** Where "now" lies in the day's scenarios, ms after their start. */

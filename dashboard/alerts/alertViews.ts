@@ -1,18 +1,19 @@
 import type { AlertState, AlertView } from "@boothward/shared-types";
 import { compareSeverity, figuresOf, type Alert } from "./alert.ts";
 import { alertState } from "./alertState.ts";
+import { ruleOf } from "./rules.ts";
 
 /** What stands on a booth's card: not what is silenced, switched off or over. */
 const onTheCard: ReadonlySet<string> = new Set<AlertState>(["unacknowledged", "acknowledged", "shelved"]);
 
 /**
- * The alerts that people see, the most pressing first, then the first one due. Of a booth that is not heard only its silence is shown:
- * what the others say may be over by now. They are not cleared either.
+ * The alerts that people see, the most pressing first, then the first one due. Of a booth that is not heard only what
+ * needs no word from it is shown: what the others say may be over by now. They are not cleared either.
  */
 export function alertViews(alerts: readonly Alert[], isHeard: boolean, atMs: number): AlertView[] {
   return alerts
     .filter((alert) => onTheCard.has(alertState(alert, atMs)))
-    .filter((alert) => isHeard || alert.matter === "agentSilent")
+    .filter((alert) => isHeard || !ruleOf(alert.matter).underSiteDark)
     .sort(
       (a, b) =>
         compareSeverity(b.severity, a.severity) || dueAtMs(a) - dueAtMs(b) || a.sinceAtMs - b.sinceAtMs,

@@ -28,8 +28,8 @@ const takenTooLongMs = 15 * minuteMs;
 /**
  * What has to be told about an alert at this moment and was not yet. "Good to know" is told on the page alone;
  * what is silenced, put off or over is not told; "soon" is told once to each; "now" again and again until
- * somebody takes it. The attendant hears first, the owner when nobody took it; the owner at once of what concerns
- * the owner, and where no attendant can be reached.
+ * somebody takes it. Of what concerns the attendant the owner hears when nobody took it, and at once where no
+ * attendant can be reached; what concerns both is told to both at once.
  */
 export function noticesDue(
   alert: Alert,
@@ -43,7 +43,10 @@ export function noticesDue(
   if (severity === "note") return [];
   if (state === "acknowledged") return stillOpen(alert, atMs);
   if (state !== "unacknowledged") return [];
-  const told = [...first(alert, firstRole(rule, reachable)), ...escalation(alert, severity, routing, atMs)];
+  const told = [
+    ...firstRoles(rule, reachable).flatMap((toRole) => first(alert, toRole)),
+    ...escalation(alert, severity, routing, atMs),
+  ];
   return told.length > 0 ? told : repeats(alert, routing, atMs);
 }
 
@@ -53,8 +56,9 @@ export function withTold(alert: Alert, due: readonly NoticeDue[], atMs: number):
   return { ...alert, told: [...alert.told, ...due.map(({ key }) => ({ key, atMs }))] };
 }
 
-function firstRole({ concerns }: Pick<Rule, "concerns">, { hasAttendant }: Reach): Role {
-  return concerns === "owner" || !hasAttendant ? "owner" : "attendant";
+function firstRoles({ concerns }: Pick<Rule, "concerns">, { hasAttendant }: Reach): readonly Role[] {
+  if (concerns === "owner" || !hasAttendant) return ["owner"];
+  return concerns === "both" ? ["attendant", "owner"] : ["attendant"];
 }
 
 /** Raised, or worse than it was when this role was told. */

@@ -23,7 +23,7 @@ export type Rule = {
   readonly holdMs: number;
   /** Is clear so long without a break before it is taken back. */
   readonly clearHoldMs: number;
-  /** Who can do something about it. */
+  /** Who can do something about it; "both" only together, so that both hear at once. */
   readonly concerns: "attendant" | "owner" | "both";
   /** What is only foreseen, as far as it has no beginning yet. */
   readonly isForecast: boolean;
@@ -167,4 +167,13 @@ export const rules: readonly Rule[] = [
 
 function held(holdMs: number, clearHoldMs: number): Pick<Rule, "holdMs" | "clearHoldMs"> {
   return { holdMs, clearHoldMs };
+}
+
+const byMatter: ReadonlyMap<Matter, Rule> = new Map(rules.map((rule) => [rule.matter, rule]));
+
+/** The rule of a matter; throws for a matter without one, which is a row that was forgotten. */
+export function ruleOf(matter: Matter): Rule {
+  const rule = byMatter.get(matter);
+  if (rule === undefined) throw new Error(`no rule for ${matter}`);
+  return rule;
 }

@@ -31,7 +31,7 @@ export function stepAlert(
   at: { readonly boothId: string; readonly atMs: number; readonly newId: () => string },
 ): Step {
   if (alert?.phase === "over") return stepOver(alert, judged, timing, at.atMs);
-  if (judged.stands === "unseen") return { alert, change: null };
+  if (judged.stands === "unseen") return { alert: unheld(alert), change: null };
   if (judged.stands === "clear") return stepClear(alert, timing, at.atMs);
   if (alert === null) {
     if (judged.stands === "lingers") return { alert: null, change: null };
@@ -87,6 +87,12 @@ function begin(judged: Standing, at: { boothId: string; atMs: number; newId: () 
     clearedAtMs: null,
     closedAtMs: null,
   };
+}
+
+/** What nobody can tell keeps what people were told of, and breaks every hold: two spikes hours apart are no hold. */
+function unheld(alert: Alert | null): Alert | null {
+  if (alert === null || alert.phase === "holding") return null;
+  return alert.worseFromAtMs === null ? alert : { ...alert, worseFromAtMs: null };
 }
 
 /** Before it is raised it takes the mildest of what was judged: a spike at the end is no reason for "now". */

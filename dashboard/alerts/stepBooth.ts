@@ -5,7 +5,7 @@ import { judge } from "./judge.ts";
 import type { OwnTrouble } from "./ownTrouble.ts";
 import { quieten, type QuietStep } from "./quieten.ts";
 import { noticesDue, withTold, type NoticeDue, type Routing } from "./routing.ts";
-import { rules, type Rule } from "./rules.ts";
+import { ruleOf } from "./rules.ts";
 import type { Scene } from "./scene.ts";
 import { stepAlerts, type AlertChange } from "./stepAlert.ts";
 
@@ -62,12 +62,4 @@ export function stepBooth(
     else if (!isSeenTo(alert)) steps.push({ alert, step: "closed", by: null });
   }
   return { living, closed: stepped.closed, steps, notices };
-}
-
-const byMatter: ReadonlyMap<Matter, Rule> = new Map(rules.map((rule) => [rule.matter, rule]));
-
-function ruleOf(matter: Matter): Rule {
-  const rule = byMatter.get(matter);
-  if (rule === undefined) throw new Error(`no rule for ${matter}`);
-  return rule;
 }

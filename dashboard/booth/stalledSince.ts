@@ -27,7 +27,10 @@ export function stalledSince(
     const printer = state.printing.printers.find((each) => each.queue === queue);
     if (printer?.isStopped === true) return [];
     const finishing = state.finishings.find((each) => each.queue === queue);
-    const sinceAtMs = Math.max(waitingSinceAtMs, finishing?.finishedAtMs ?? -Infinity);
+    // After a jam or a roll change the printer begins the sheet anew.
+    const stop = state.printing.stops.findLast((each) => each.queue === queue);
+    const freeAtMs = Math.max(finishing?.finishedAtMs ?? -Infinity, stop?.toAtMs ?? -Infinity);
+    const sinceAtMs = Math.max(waitingSinceAtMs, freeAtMs);
     return atMs - sinceAtMs > allowedMs(finishing) ? [sinceAtMs] : [];
   });
   if (stalls.length === 0 || printerNow(state, atMs)?.isSourceLost === true) return null;

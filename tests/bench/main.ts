@@ -3,6 +3,7 @@ import { findTool } from "../support/findTool.ts";
 import { serveBareLine } from "./bareLine.ts";
 import { boothRows } from "./boothRows.ts";
 import { benchAdvice } from "./advice/benchAdvice.ts";
+import { benchAlerts } from "./alerts/benchAlerts.ts";
 import { benchTable, type BenchRow } from "./figures.ts";
 import { benchForecast } from "./forecast/benchForecast.ts";
 import { benchHeat } from "./heat/benchHeat.ts";
@@ -19,6 +20,7 @@ async function main([part, folder]: string[]): Promise<void> {
   if (part === "bare-line" && folder !== undefined) return serveBareLine(folder);
   if (part === "forecast")
     return void process.stdout.write(await benchForecast(process.argv.slice(3), () => performance.now()));
+  if (part === "alerts") return void process.stdout.write(await benchAlerts(process.argv.slice(3)));
   if (part === "advice") return void process.stdout.write(benchAdvice(process.argv.slice(3)));
   if (part === "heat") return void process.stdout.write(benchHeat(process.argv.slice(3), workedMs));
   const top = resolve(import.meta.dirname, "../..");

@@ -53,6 +53,25 @@ describe("who is told of an alert", () => {
     expect(told(anAlert({ severity: "plan" }), 20, { concerns: "owner" })).toEqual(["0 raised owner"]);
   });
 
+  it("attendant and owner at once of what concerns both, and again both when it is worse", () => {
+    const change = (minute: number) => (minute === 5 ? { severity: "actNow" as const } : {});
+    expect(told(anAlert({ severity: "plan" }), 15, { concerns: "both", change })).toEqual([
+      ...["0 raised attendant", "0 raised owner", "5 worse attendant", "5 worse owner"],
+      ...["15 repeat attendant", "15 repeat owner"],
+    ]);
+  });
+
+  it("the owner alone of what concerns both, as long as no attendant can be reached", () => {
+    const nobodyThere = { hasOwner: true, hasAttendant: false };
+    const alert = anAlert({ severity: "plan" });
+    const first = noticesDue(alert, { concerns: "both" }, routing, nobodyThere, at(0));
+    expect(first.map(({ toRole }) => toRole)).toEqual(["owner"]);
+    const later = withTold(alert, first, at(0));
+    expect(noticesDue(later, { concerns: "both" }, routing, both, at(1))).toMatchObject([
+      { why: "raised", toRole: "attendant" },
+    ]);
+  });
+
   it("of 'soon' once each, never again", () => {
     expect(told(anAlert({ severity: "plan" }), 240)).toEqual(["0 raised attendant", "15 escalated owner"]);
   });

@@ -1,114 +1,8 @@
-import { alertView as alertViewSchema, type Severity } from "@boothward/shared-types";
+import type { Severity } from "@boothward/shared-types";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { compareSeverity, noFigures, type Alert, type Judged } from "../../../dashboard/alerts/alert.ts";
-import { alertViews } from "../../../dashboard/alerts/alertViews.ts";
-import { judge } from "../../../dashboard/alerts/judge.ts";
-import { stepAlert, stepAlerts } from "../../../dashboard/alerts/stepAlert.ts";
-import { anOutlook } from "../../support/anOutlook.ts";
-import { aBookedTime } from "../../support/aBooking.ts";
-import { stateAfter } from "../../support/aBooth.ts";
-import { aTally } from "../../support/aBoothView.ts";
-import { aScene } from "../../support/aScene.ts";
-import { aStoredItem, hourMs, sixAtMs } from "../../support/aStoredItem.ts";
-
-const secondMs = 1000;
-const booking = aBookedTime({ openAtMs: sixAtMs - hourMs });
-
-/**
- * Plays temperatures, each holding from its second on, and steps the alerts every second until a minute after
- * the last; a booth's limit is 40 °C.
- */
-function replay(readings: readonly (readonly [second: number, insideC: number])[]): string[] {
-  let alerts: readonly Alert[] = [];
-  const told: string[] = [];
-  for (let second = 0; second <= (readings.at(-1)?.[0] ?? 0) + 60; second += 1) {
-    const seen = readings.filter(([at]) => at <= second);
-    const items = seen.map(([at, insideC], seq) =>
-      aStoredItem("inside", { atMs: sixAtMs + at * secondMs, insideC, seq: seq + 1 }),
-    );
-    const atMs = sixAtMs + second * secondMs;
-    const scene = aScene(second / 60, [], {
-      ...{ state: stateAfter(items), outlook: anOutlook(atMs), booking },
-      shown: { media: null, printer: null, counts: aTally() },
-    });
-    const step = stepAlerts(alerts, judge(scene), {
-      boothId: "juniper",
-      atMs,
-      newId: () => `alert-${second}`,
-    });
-    alerts = step.alerts;
-    const hot = step.changes.filter(({ alert }) => alert.matter === "tooHot");
-    told.push(...hot.map(({ change }) => `${change}@${second}`));
-  }
-  return told;
-}
-
-describe("too hot, replayed", () => {
-  it("is raised after a minute and cleared half a minute after it is clear", () => {
-    expect(
-      replay([
-        [0, 41],
-        [60, 41],
-        [90, 39],
-      ]),
-    ).toEqual(["raised@60", "cleared@120"]);
-  });
-
-  it("is not raised by a spike", () => {
-    expect(
-      replay([
-        [0, 38],
-        [20, 45],
-        [50, 38],
-      ]),
-    ).toEqual([]);
-  });
-
-  it("is not cleared just under the limit", () => {
-    expect(
-      replay([
-        [0, 41],
-        [90, 39.5],
-        [200, 41],
-      ]),
-    ).toEqual(["raised@60"]);
-  });
-
-  it("is not cleared by a short dip", () => {
-    expect(
-      replay([
-        [0, 41],
-        [90, 38],
-        [110, 41],
-        [130, 38],
-        [150, 41],
-      ]),
-    ).toEqual(["raised@60"]);
-  });
-
-  it("begins its minute again after a break", () => {
-    expect(
-      replay([
-        [0, 41],
-        [50, 38],
-        [55, 41],
-        [140, 41],
-      ]),
-    ).toEqual(["raised@115"]);
-  });
-
-  it("comes back as itself soon after", () => {
-    expect(
-      replay([
-        [0, 41],
-        [100, 38],
-        [200, 41],
-        [300, 41],
-      ]),
-    ).toEqual(["raised@60", "cleared@130", "reopened@260"]);
-  });
-});
+import { stepAlert } from "../../../dashboard/alerts/stepAlert.ts";
 
 const timing = { holdMs: 60, clearHoldMs: 30, floorMs: 500 };
 
@@ -215,6 +109,31 @@ describe("one alert", () => {
     expect(alert).toMatchObject({ phase: "open", sinceAtMs: 55 });
   });
 
+  it("holds anew after nobody could tell: two spikes hours apart are no hold", () => {
+    const spikes: Moment[] = [
+      [0, "holds"],
+      [10, "unseen"],
+      [9000, "holds"],
+      [9010, "unseen"],
+    ];
+    expect(stepThrough(spikes)).toEqual({ told: [], alert: null });
+    expect(stepThrough([...spikes, [9020, "holds"], [9080, "holds"]]).told).toEqual(["raised@9080 plan"]);
+    const worse: Moment[] = [
+      ...([
+        [0, "holds"],
+        [60, "holds"],
+        [100, "holds", "actNow"],
+        [110, "unseen"],
+      ] as const),
+      ...([
+        [9000, "holds", "actNow"],
+        [9059, "holds", "actNow"],
+      ] as const),
+    ];
+    expect(stepThrough(worse).told).toEqual(["raised@60 plan"]);
+    expect(stepThrough([...worse, [9060, "holds", "actNow"]]).told).toContain("worse@9060 actNow");
+  });
+
   it("takes since when from the state, also when late facts move it", () => {
     const { alert } = stepThrough([
       [0, "holds"],
@@ -301,41 +220,5 @@ describe("whatever is judged", () => {
         expect(JSON.parse(JSON.stringify(alert))).toStrictEqual(alert);
       }),
     );
-  });
-});
-
-describe("what people see", () => {
-  const base = stepThrough([
-    [0, "holds"],
-    [60, "holds"],
-  ]).alert;
-  if (base === null) throw new Error("no alert");
-  const alerts: Alert[] = [
-    { ...base, alertId: "holding", phase: "holding" },
-    { ...base, alertId: "soon", sinceAtMs: 1 },
-    { ...base, alertId: "now-later", severity: "actNow", sinceAtMs: 9, phase: "clearing" },
-    { ...base, alertId: "now", severity: "actNow", sinceAtMs: 2 },
-    { ...base, alertId: "silence", matter: "agentSilent", sinceAtMs: 3 },
-    { ...base, alertId: "over", phase: "over", clearedAtMs: 90 },
-  ];
-
-  it("is what is open, the most pressing first", () => {
-    expect(alertViews(alerts, true, 100).map(({ alertId }) => alertId)).toEqual([
-      "now",
-      "now-later",
-      "soon",
-      "silence",
-    ]);
-  });
-
-  it("is only the silence of a booth that is not heard", () => {
-    expect(alertViews(alerts, false, 100).map(({ alertId }) => alertId)).toEqual(["silence"]);
-  });
-
-  it("has the shape the page parses, and no more", () => {
-    for (const view of alertViews(alerts, true, 100)) {
-      expect(Object.keys(view).sort()).toEqual(Object.keys(alertViewSchema.shape).sort());
-      expect(alertViewSchema.parse(view)).toEqual(view);
-    }
   });
 });

@@ -1,0 +1,89 @@
+import type { Matter } from "@boothward/shared-types";
+import { compareSeverity } from "../../../dashboard/alerts/alert.ts";
+import type { Truth } from "./evening.ts";
+import type { Played, Raised } from "./playEvening.ts";
+import { blindOf, isBlind } from "./truths.ts";
+
+/** What came of one evening's alerts, held against what was so. */
+export type Outcome = {
+  readonly told: readonly Said[];
+  readonly missed: readonly Truth[];
+  readonly falseAlarms: readonly Raised[];
+  readonly falseForecasts: readonly Raised[];
+  /** Forecasts that came true, each with how long before it was said. */
+  readonly foretold: readonly { readonly matter: Matter; readonly leadMin: number }[];
+};
+
+/** Something true that was said, and how long after it began. */
+export type Said = { readonly truth: Truth; readonly delayMin: number };
+
+/** Said so long after its end it is still of it. */
+const graceMin = 3;
+/** Heat that was called an hour ahead may come a little later. */
+const heatComesWithinMin = 90;
+/** The sun is announced half an hour before. */
+const sunComesWithinMin = 35;
+
+export function outcomeOf(played: Played): Outcome {
+  const { raised, evening, truths } = played;
+  const counted = truths.filter((truth) => truth.isSlight !== true && !isBlind(truth, blindOf(evening)));
+  const looked = counted.map((truth) => ({ truth, delayMin: delayOf(played, truth) }));
+  const first = raised.filter(({ change, severity }) => change === "raised" && severity !== "note");
+  const isWrong = (alert: Raised) => !isTrue(alert, truths);
+  return {
+    told: looked.flatMap(({ truth, delayMin }) => (delayMin === null ? [] : [{ truth, delayMin }])),
+    missed: looked.filter(({ delayMin }) => delayMin === null).map(({ truth }) => truth),
+    falseAlarms: first.filter((alert) => !isOnlyForeseen(alert) && isWrong(alert)),
+    falseForecasts: first.filter((alert) => isOnlyForeseen(alert) && isWrong(alert)),
+    foretold: first.flatMap((alert) => {
+      const { matter, atMin } = alert;
+      const comes = alert.isForecast ? alert.comesAtMin : (nextOf(matter, atMin, truths)?.fromMin ?? null);
+      return isOnlyForeseen(alert) && matter !== "boothIdle" && comes !== null && !isWrong(alert)
+        ? [{ matter, leadMin: comes - atMin }]
+        : [];
+    }),
+  };
+}
+
+function isOnlyForeseen({ matter, isForecast }: Raised): boolean {
+  return isForecast || matter === "sunComing" || matter === "boothIdle";
+}
+
+function isTrue(alert: Raised, truths: readonly Truth[]): boolean {
+  const { matter, atMin, comesAtMin, isForecast } = alert;
+  if (isForecast)
+    return comesAtMin !== null && (matter !== "tooHot" || comesAtMin - atMin <= heatComesWithinMin);
+  if (matter === "sunComing") return nextOf(matter, atMin, truths) !== null;
+  return truths.some(
+    (truth) => truth.matter === matter && truth.fromMin - 1 <= atMin && atMin <= truth.toMin + graceMin,
+  );
+}
+
+function nextOf(matter: Matter, atMin: number, truths: readonly Truth[]): Truth | null {
+  const next = truths.find(
+    (truth) =>
+      truth.matter === matter && truth.fromMin >= atMin - 1 && truth.fromMin - atMin <= sunComesWithinMin,
+  );
+  return next ?? null;
+}
+
+/** So long before it begins it may be said already: the sun is announced, and heat for guests has no sharp edge. */
+const earlyMin: Readonly<Partial<Record<Matter, number>>> = {
+  sunComing: sunComesWithinMin,
+  heatForGuests: 15,
+};
+
+/** How long after its beginning it was said loudly enough, at once where before it; null: never. */
+function delayOf({ notices }: Played, truth: Truth): number | null {
+  const { severity, fromMin } = truth;
+  const sinceMin = truth.sinceMin ?? fromMin - (earlyMin[truth.matter] ?? 0.2);
+  const untilMin = truth.sinceMin === undefined ? truth.toMin + graceMin : fromMin;
+  const notice = notices.find(
+    ({ matter, atMin, severity: said }) =>
+      (matter === truth.matter || matter === truth.alsoBy) &&
+      compareSeverity(said, severity) >= 0 &&
+      atMin >= sinceMin &&
+      atMin <= untilMin,
+  );
+  return notice === undefined ? null : Math.max(0, notice.atMin - fromMin);
+}
