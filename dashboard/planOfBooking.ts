@@ -4,7 +4,7 @@ import { bookingWindows, type BookedTime } from "./booth/bookingWindows.ts";
 import type { BoothsAtWork, KnownBooth } from "./boothsAtWork.ts";
 import { sunOfBooking } from "./forecast/index.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
-import { clashesOf, readyBy } from "./planning/clashes.ts";
+import { readyBy } from "./planning/clashes.ts";
 import { loadOut } from "./planning/loadOut.ts";
 import { openingChecks } from "./planning/openingChecks.ts";
 import { powerSum } from "./planning/powerSum.ts";
@@ -48,7 +48,6 @@ export async function planOfBooking(with_: With, bookingId: string, atMs: number
   return {
     ...{ booking, boothName: settings.name, rolls, sun },
     power: booking.power === null ? null : powerSum(booking.power, openHours),
-    clashes: clashesOf(booking, await store.bookings.all()),
     loadOut: loadOut(
       { booking, rolls, isTrailer: settings.isTrailer, hasSun: sun !== null && sun.length > 0 },
       ticks,

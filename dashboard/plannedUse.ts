@@ -1,20 +1,17 @@
 import type { Booking } from "@boothward/shared-types";
-import { forecastDemand } from "./forecast/demand/forecastDemand.ts";
 import { wasteAtChange } from "./forecast/media/rollWaste.ts";
 import type { KnownBooth } from "./boothsAtWork.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
+import { eveningSheets } from "./planning/eveningSheets.ts";
 import type { PlannedUse } from "./planning/stock/useAhead.ts";
 import type { Store } from "./store/openStore.ts";
 
 type BookedUse = PlannedUse & { readonly bookingId: string };
 
-/** Quantiles by which the spread of demand is read: one standard deviation on each side of a normal curve. */
-const oneSd = { low: 0.1587, high: 0.8413 };
-
 /**
- * What each coming booking is expected to use, in rolls, the next first: the forecast's sheets as it stands at
- * the opening, by what a roll gives after the usual waste of fitting it. One booking is looked at again only when
- * its plan, or what earlier evenings taught, has changed.
+ * What each coming booking is expected to use, in rolls, the next first: the sheets of its evening by what a roll
+ * gives after the usual waste of fitting it. One booking is looked at again only when its plan, or what earlier
+ * evenings taught, has changed.
  */
 export function openPlannedUse(options: {
   readonly store: Store;
@@ -30,7 +27,7 @@ export function openPlannedUse(options: {
     const mark = JSON.stringify([booking, past, kitSheets]);
     const before = kept.get(booking.bookingId);
     if (before?.mark === mark) return before.use;
-    const { mean, sd } = sheetsOf(booking, past);
+    const { mean, sd } = eveningSheets(booking, past);
     const rollSheets = Math.max(1, (kitSheets ?? usualKit) - wasteAtChange.usual);
     const { bookingId, openAtMs } = booking;
     const use = { bookingId, openAtMs, mean: mean / rollSheets, sd: sd / rollSheets };
@@ -46,13 +43,3 @@ export function openPlannedUse(options: {
 
 /** A booth that is not known has the usual roll (common practice, no source). */
 const usualKit = 400;
-
-function sheetsOf(booking: Booking, past: ReturnType<KnownEvenings["of"]>) {
-  const { bookingId: key, openAtMs, closeAtMs, guests, eventKind, sheetsLoaded } = booking;
-  const plan = { key, openAtMs, closeAtMs, guests, eventKind, sheetsLoaded, sheetsPerSession: null };
-  const input = { plan, past, sessions: [], stops: [] };
-  const { ahead } = forecastDemand(null, input, openAtMs, closeAtMs);
-  const close = ahead.stepsAtMs.length - 1;
-  const spread = ahead.quantile(close, oneSd.high) - ahead.quantile(close, oneSd.low);
-  return { mean: ahead.mean(close), sd: spread / 2 };
-}

@@ -32,23 +32,6 @@ export const rollsToBring = z.object({
 });
 export type RollsToBring = z.infer<typeof rollsToBring>;
 
-/** Two bookings that cannot both be kept as they are planned. */
-export const clash = z.object({
-  /** `overlap`: at the same time; `tooClose`: the way between does not fit. */
-  kind: z.enum(["overlap", "tooClose"]),
-  of: z.enum(["booth", "attendant"]),
-  bookingId: z.string(),
-  client: z.string(),
-  place: z.string(),
-  openAtMs: z.number(),
-  closeAtMs: z.number(),
-  /** tooClose: minutes between the two, and those that packing, driving and setting up take. */
-  gapMin: z.nullable(z.number()),
-  needsMin: z.nullable(z.number()),
-  travelMin: z.nullable(z.number()),
-});
-export type Clash = z.infer<typeof clash>;
-
 /** A tick, by whom and when. */
 export const tick = z.object({ by: z.string(), atMs: z.number() });
 export type Tick = z.infer<typeof tick>;
@@ -78,7 +61,6 @@ export const planView = z.object({
   power: z.nullable(powerSum),
   /** Sun on the printer that day; null: it is not known how the booth stands. */
   sun: z.nullable(z.array(sunStretch)),
-  clashes: z.array(clash),
   loadOut: z.array(loadLine),
 });
 export type PlanView = z.infer<typeof planView>;

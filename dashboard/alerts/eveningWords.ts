@@ -43,13 +43,27 @@ export function overrunWords({ alert, who, format }: Telling): AlertWords {
   };
 }
 
-export function notOpenWords({ alert, who, format }: Telling): AlertWords {
+export function notOpenWords(telling: Telling): AlertWords {
+  const { alert, who, format } = telling;
+  // Before doors it is only "soon".
+  if (alert.severity === "plan") return notReadyWords(telling);
   const doNow = "open it and say so on its page";
   const since = format.clock(alert.sinceAtMs);
   return {
     headline: `${who} was to open at ${since}: ${doNow}.`,
     doNow: sentence(doNow),
     detail: `Guests were promised it from ${since} on.`,
+    chip: chipOf(alert, format),
+  };
+}
+
+function notReadyWords({ alert, who, format }: Telling): AlertWords {
+  const doNow = "finish its checks and say so";
+  const since = format.clock(alert.sinceAtMs);
+  return {
+    headline: `${who} was to stand ready by ${since}: ${doNow}.`,
+    doNow: sentence(doNow),
+    detail: `It was promised to stand ready by ${since}; nobody has said yet that it is checked.`,
     chip: chipOf(alert, format),
   };
 }

@@ -100,10 +100,11 @@ export function judgeOverrun(scene: Scene): Judged {
 /** Guests served show that a booth is open, whatever was said: two, as one may be a test. */
 const servedSessions = 2;
 
-/** Whether the promised opening has passed and the booth is not open. */
+/** Whether the promised opening has passed and the booth is not open; before it, whether it stands ready as promised. */
 export function judgeNotOpen(scene: Scene): Judged {
   const { booking, state, atMs } = scene;
   const matter = "notOpen";
+  if (booking !== null && phaseOf(scene) === "near") return judgeNotReady(scene, booking);
   if (booking === null || phaseOf(scene) !== "open") return { matter, stands: "clear" };
   const { sessions, pitches } = countsBetween(state.bins, booking.openAtMs, atMs + 1);
   if (sessions >= servedSessions || pitches >= servedSessions) return { matter, stands: "clear" };
@@ -114,6 +115,19 @@ export function judgeNotOpen(scene: Scene): Judged {
     ...noFigures,
     ...{ matter, stands: "holds", severity: "actNow" },
     since: { atMs: booking.openAtMs, isAtLatest: false },
+  };
+}
+
+function judgeNotReady(scene: Scene, { promisedAtMs }: BookedTime): Judged {
+  const matter = "notOpen";
+  if (promisedAtMs === null || scene.atMs < promisedAtMs) return { matter, stands: "clear" };
+  const word = saidLast(scene);
+  if (word === undefined) return { matter, stands: "unseen" };
+  if (word.to === "checked" || isOpened(word.to)) return { matter, stands: "clear" };
+  return {
+    ...noFigures,
+    ...{ matter, stands: "holds", severity: "plan" },
+    since: { atMs: promisedAtMs, isAtLatest: false },
   };
 }
 

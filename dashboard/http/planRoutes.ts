@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { no, readBody, type Answer } from "./answer.ts";
-import { hasBooth, type Signed } from "./roles.ts";
+import { hasBooth } from "./roles.ts";
 import { ownerRoute, signedRoute, type Route } from "./route.ts";
 import type { HttpSurroundings, NoSwap } from "./surroundings.ts";
 
@@ -10,16 +10,11 @@ const swapBody = z.object({ toBoothId: z.string().min(1).max(80), atMs: z.int() 
 
 /** What follows from a booking: its plan, its opening checks, and another booth that takes over. */
 export function planRoutes(with_: HttpSurroundings): Route[] {
-  /** An attendant sees the plan of the own booths, and not what else the business has planned. */
-  function planFor(signed: Signed, plan: NonNullable<Awaited<ReturnType<typeof with_.planOf>>>): Answer {
-    if (!hasBooth(signed, plan.booking.boothId)) return noSuchBooking;
-    return { status: 200, body: signed.role === "owner" ? plan : { ...plan, clashes: [] } };
-  }
-
   return [
     signedRoute("get", "/api/bookings/:bookingId/plan", "seeBooths", async ({ params, signed, atMs }) => {
       const plan = await with_.planOf(params["bookingId"] ?? "", atMs);
-      return plan === null ? noSuchBooking : planFor(signed, plan);
+      if (plan === null || !hasBooth(signed, plan.booking.boothId)) return noSuchBooking;
+      return { status: 200, body: plan };
     }),
     signedRoute("get", "/api/bookings/:bookingId/checks", "tickChecks", async ({ params, signed, atMs }) => {
       const checks = await with_.checksOf(params["bookingId"] ?? "", atMs);

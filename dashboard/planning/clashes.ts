@@ -1,6 +1,17 @@
 import { eventOf, type Booking } from "@boothward/shared-types/booking";
-import type { Clash } from "@boothward/shared-types";
 import { greatCircleKm } from "./greatCircleKm.ts";
+
+/** Another booking that cannot be kept beside this one. */
+export type Clash = {
+  /** `overlap`: at the same time; `tooClose`: the way between does not fit. */
+  readonly kind: "overlap" | "tooClose";
+  readonly of: "booth" | "attendant";
+  readonly other: Booking;
+  /** tooClose: minutes between the two, and those that packing, driving and setting up take. */
+  readonly gapMin: number | null;
+  readonly needsMin: number | null;
+  readonly travelMin: number | null;
+};
 
 const minuteMs = 60_000;
 
@@ -28,15 +39,14 @@ export function clashesOf(booking: Booking, plan: readonly Booking[]): Clash[] {
 function clashBetween(booking: Booking, other: Booking): Clash | null {
   const of = sharedBy(booking, other);
   if (of === null) return null;
-  const { bookingId, client, place, openAtMs, closeAtMs } = other;
-  const named = { of, bookingId, client, place, openAtMs, closeAtMs };
+  const { openAtMs, closeAtMs } = other;
   if (openAtMs < booking.closeAtMs && closeAtMs > booking.openAtMs)
-    return { ...named, kind: "overlap", gapMin: null, needsMin: null, travelMin: null };
+    return { kind: "overlap", of, other, gapMin: null, needsMin: null, travelMin: null };
   const [first, second] = openAtMs < booking.openAtMs ? [other, booking] : [booking, other];
   const gapMin = Math.floor((readyBy(second) - first.closeAtMs) / minuteMs);
   const travelMin = travelBetween(first, second);
   const needsMin = isSamePlace(first, second) ? 0 : packDownMin + (travelMin ?? 0) + setUpMin;
-  return gapMin < needsMin ? { ...named, kind: "tooClose", gapMin, needsMin, travelMin } : null;
+  return gapMin < needsMin ? { kind: "tooClose", of, other, gapMin, needsMin, travelMin } : null;
 }
 
 function sharedBy(a: Booking, b: Booking): Clash["of"] | null {

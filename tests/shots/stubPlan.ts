@@ -1,5 +1,5 @@
 import type { Booking, ChecksView, PlanView, Tick } from "@boothward/shared-types";
-import { clashesOf, readyBy } from "../../dashboard/planning/clashes.ts";
+import { readyBy } from "../../dashboard/planning/clashes.ts";
 import { loadOut } from "../../dashboard/planning/loadOut.ts";
 import { openingChecks } from "../../dashboard/planning/openingChecks.ts";
 import { powerSum } from "../../dashboard/planning/powerSum.ts";
@@ -20,7 +20,7 @@ export function stubPlan(state: StubState, bookingId: string): PlanView | null {
   const openHours = (booking.closeAtMs - booking.openAtMs) / hourMs;
   const plan = { booking, rolls, isTrailer: entry.isTrailer, hasSun: sun !== null && sun.length > 0 };
   return {
-    ...{ booking, boothName: entry.name, rolls, sun, clashes: clashesOf(booking, state.bookings) },
+    ...{ booking, boothName: entry.name, rolls, sun },
     power: booking.power === null ? null : powerSum(booking.power, openHours),
     loadOut: loadOut(plan, ticksOf(state)),
   };

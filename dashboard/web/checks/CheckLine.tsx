@@ -1,8 +1,13 @@
 import type { OpeningCheck } from "@boothward/shared-types/planView";
+import { later } from "../parts/later.tsx";
 import { checkText } from "../words/checkText.ts";
 import { checks as words } from "../words/en/checks.ts";
 import type { Format } from "../../alerts/format.ts";
-import { TestAlert } from "./TestAlert.tsx";
+
+const TestMe = later(
+  () => import("../reach/TestMe.tsx").then((file) => file.TestMe),
+  () => null,
+);
 
 /** Drawn on a square of 20, each beside its word. */
 const marks: Record<OpeningCheck["state"], string> = {
@@ -33,7 +38,7 @@ export function CheckLine({ check, format, tick }: CheckLineProps) {
         {note !== "" && <small>{note}</small>}
       </span>
       <span class="state">{words.state[state]}</span>
-      {check.check === "testAlert" && state !== "seen" && <TestAlert />}
+      {check.check === "testAlert" && state !== "seen" && <TestMe />}
       {state !== "seen" && <TickButton check={check} name={name} tick={tick} />}
     </li>
   );

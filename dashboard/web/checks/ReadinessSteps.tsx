@@ -1,13 +1,15 @@
 import type { ChecksView } from "@boothward/shared-types/planView";
 import { readiness } from "@boothward/shared-types/words";
-import type { Readiness } from "@boothward/shared-types/words";
 import { useState } from "preact/hooks";
-import type { useSay } from "../desk/useSay.ts";
-import { TwoTaps } from "../parts/TwoTaps.tsx";
+import type { PersonWord, useSay } from "../desk/useSay.ts";
+import { slowMs } from "../state/signals.ts";
 import { checks as words, readinessSay, readinessWord } from "../words/en/checks.ts";
 import type { Format } from "../../alerts/format.ts";
 
 const hourMs = 3_600_000;
+
+/** Guests stay over: an hour more may be agreed on a while after the close. */
+const extendedUntilMs = 2 * hourMs;
 
 type ReadinessStepsProps = {
   view: ChecksView;
@@ -19,9 +21,9 @@ type ReadinessStepsProps = {
 /** Where the booth stands between the van and the van, what may be said next, and an hour more. */
 export function ReadinessSteps({ view, format, said, again }: ReadinessStepsProps) {
   const [last, setLast] = useState<{ bootId: string; seq: number } | null>(null);
-  const { bookingId, closeAtMs } = view;
-  const tell = async (to: Readiness) => {
-    const made = await said.say({ kind: "readiness", to });
+  const { bookingId, openAtMs, closeAtMs } = view;
+  const tell = async (word: PersonWord) => {
+    const made = await said.say(word);
     setLast(made);
     if (made !== null) again();
   };
@@ -30,12 +32,9 @@ export function ReadinessSteps({ view, format, said, again }: ReadinessStepsProp
     setLast(null);
     again();
   };
-  const extend = async () => {
-    const made = await said.say({ kind: "extended", bookingId, closeAtMs: closeAtMs + hourMs });
-    if (made !== null) again();
-  };
   const now = view.readiness;
-  const isOn = now?.to === "open" || now?.to === "onBreak" || now?.to === "closing";
+  const later = closeAtMs + hourMs;
+  const isOn = slowMs.value >= openAtMs && slowMs.value < closeAtMs + extendedUntilMs;
   return (
     <section class="sheet readiness">
       <h2>{words.readiness}</h2>
@@ -48,6 +47,7 @@ export function ReadinessSteps({ view, format, said, again }: ReadinessStepsProp
       </ol>
       <p role="status">
         {now === null ? words.nothingSaid : words.since(readinessWord[now.to], format.clock(now.atMs))}
+        {isOn && ` ${words.closes(format.clock(closeAtMs))}`}
       </p>
       <div class="row">
         {view.next.map((to, at) => (
@@ -56,30 +56,27 @@ export function ReadinessSteps({ view, format, said, again }: ReadinessStepsProp
             type="button"
             class={`btn big ${at === 0 ? "main" : ""}`}
             disabled={said.isBusy}
-            onClick={() => void tell(to)}
+            onClick={() => void tell({ kind: "readiness", to })}
           >
             {readinessSay[to]}
           </button>
         ))}
+        {isOn && (
+          <button
+            type="button"
+            class="btn big"
+            disabled={said.isBusy}
+            onClick={() => void tell({ kind: "extended", bookingId, closeAtMs: later })}
+          >
+            {words.longer(format.clock(later))}
+          </button>
+        )}
         {last !== null && (
           <button type="button" class="btn big" disabled={said.isBusy} onClick={() => void takeBack(last)}>
             {words.undo}
           </button>
         )}
       </div>
-      {isOn && (
-        <div class="row">
-          <TwoTaps
-            key={closeAtMs}
-            word={words.longer}
-            ask={words.longerAsk(format.clock(closeAtMs), format.clock(closeAtMs + hourMs))}
-            yes={words.longerYes(format.clock(closeAtMs + hourMs))}
-            no={words.longerNo}
-            isGrave={false}
-            act={() => void extend()}
-          />
-        </div>
-      )}
     </section>
   );
 }

@@ -21,6 +21,9 @@ export function Facts({ booth, isOld, format }: { booth: BoothView; isOld: boole
         <a class="btn" href={`/booths/${encodeURIComponent(booth.boothId)}/attend`}>
           {words.attend}
         </a>
+        <a class="btn" href={`/booths/${encodeURIComponent(booth.boothId)}/checks`}>
+          {words.checks}
+        </a>
       </div>
     </section>
   );

@@ -1,6 +1,7 @@
 import type { BoothView } from "@boothward/shared-types/view";
 import { useState } from "preact/hooks";
 import { FormRefusal } from "../parts/Field.tsx";
+import { later } from "../parts/later.tsx";
 import { figureText } from "../words/boothSentence.ts";
 import { desk as words } from "../words/en/desk.ts";
 import type { Format } from "../../alerts/format.ts";
@@ -12,7 +13,12 @@ import { useSay } from "./useSay.ts";
 import type { PersonWord } from "./useSay.ts";
 import { WasteForm } from "./WasteForm.tsx";
 
-const sheets = ["other", "correct", "off", "waste"] as const;
+const OtherPrinter = later(
+  () => import("./OtherPrinter.tsx").then((file) => file.OtherPrinter),
+  () => null,
+);
+
+const sheets = ["other", "correct", "off", "printer", "waste"] as const;
 type Opened = (typeof sheets)[number];
 
 /** The roll that came off for a new one, and when that was fitted. */
@@ -29,15 +35,19 @@ export function PaperActions({ booth, format }: { booth: BoothView; format: Form
   const [opened, setOpened] = useState<Opened | null>(null);
   const [kept, setKept] = useState("");
   const [before, setBefore] = useState<OldRoll | null>(null);
-  const tell = async (word: PersonWord) => {
+  const tell = async (...said: PersonWord[]) => {
     const left = booth.media?.sheetsLeft ?? 0;
     setKept("");
     setBefore(null);
-    const made = await say(word);
-    if (made === null) return;
+    for (const word of said) {
+      const made = await say(word);
+      if (made === null) return;
+      setKept(words.kept(wordText(word, format)));
+      // Where the roll before was said to be off there is nothing to ask about it.
+      if (word.kind === "rollFitted" && said.length === 1 && left >= worthKeeping)
+        setBefore({ left, fittedAtMs: made.atMs });
+    }
     setOpened(null);
-    setKept(words.kept(wordText(word, format)));
-    if (word.kind === "rollFitted" && left >= worthKeeping) setBefore({ left, fittedAtMs: made.atMs });
   };
   const full = words.fullRoll(format.count(booth.kitSheets));
   const sent = { refusal, isBusy };
@@ -89,6 +99,7 @@ export function PaperActions({ booth, format }: { booth: BoothView; format: Form
           {...sent}
         />
       )}
+      {opened === "printer" && <OtherPrinter booth={booth} tell={tell} {...sent} />}
       {opened === "waste" && <WasteForm most={booth.kitSheets} tell={tell} {...sent} />}
       {opened === null && <FormRefusal refusal={refusal} shown={[]} />}
       <p role="status" class="small">

@@ -1,19 +1,16 @@
+import { eventOf } from "@boothward/shared-types/booking";
 import { knownEventKinds } from "@boothward/shared-types/words";
 import { useEffect, useRef } from "preact/hooks";
-import { done } from "../state/api.ts";
+import { useSaveBooking } from "../plan/useSaveBooking.ts";
 import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
-import { usePage } from "../state/pageContext.ts";
-import { units } from "../state/signals.ts";
-import { useSend } from "../state/useSend.ts";
 import { failed } from "../words/en/frame.ts";
+import { listed } from "../words/en/today.ts";
 import { bookingForm as words } from "../words/en/runSheet.ts";
 import { form as formWords } from "../words/en/form.ts";
-import { bookingBody } from "./bookingBody.ts";
 import { Choice, Field, FormRefusal } from "./Field.tsx";
 import { Hours } from "./Hours.tsx";
 import { later } from "./later.tsx";
 import { Position } from "./Position.tsx";
-import { readForm } from "./readForm.ts";
 import { StandingFields } from "./StandingFields.tsx";
 
 const PlanFields = later(
@@ -38,27 +35,32 @@ export function BookingForm(props: {
   booths: readonly BoothEntry[];
   close: () => void;
 }) {
-  const page = usePage();
-  const { refusal, isBusy, send } = useSend();
-  const { isCopy } = props;
-  // A copy is of another event.
-  const booking = props.booking !== null && isCopy ? { ...props.booking, eventId: null } : props.booking;
+  const { booking, isCopy } = props;
+  const others = isCopy && booking !== null ? othersOf(booking, props.bookings) : [];
+  const nameOf = (boothId: string) => props.booths.find((booth) => booth.boothId === boothId)?.name ?? "?";
+  const { refusal, isBusy, notCopied, submit } = useSaveBooking({
+    ...{ booking, isCopy, others, saved: props.close },
+  });
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     heading.current?.focus();
     heading.current?.scrollIntoView({ block: "start" });
   }, []);
-  const submit = async (event: SubmitEvent) => {
-    const horizon = booking?.standing.horizon ?? [];
-    const body = bookingBody(readForm(event), { horizon, units: units.value, plan: booking });
-    const saved = await send(() =>
-      booking === null || isCopy
-        ? page.call("POST", "/api/bookings", done, body)
-        : page.call("PUT", `/api/bookings/${encodeURIComponent(booking.bookingId)}`, done, body),
-    );
-    if (saved !== null) props.close();
-  };
   const text = (value: number | string | null | undefined) => (value == null ? "" : String(value));
+  if (notCopied.length > 0)
+    return (
+      <div role="alert">
+        <p>{words.notCopied}</p>
+        {notCopied.map(({ booking: { bookingId, boothId }, sentence }) => (
+          <p key={bookingId} class="wrong">{`${nameOf(boothId)}: ${sentence}`}</p>
+        ))}
+        <div class="row">
+          <button type="button" class="btn" onClick={props.close}>
+            {words.understood}
+          </button>
+        </div>
+      </div>
+    );
   return (
     <form onSubmit={(event) => void submit(event)}>
       <h2 ref={heading} tabIndex={-1}>
@@ -129,7 +131,17 @@ export function BookingForm(props: {
       />
       <Position booking={booking} refusal={refusal} />
       <StandingFields booking={booking} refusal={refusal} />
-      <PlanFields booking={booking} bookings={props.bookings} refusal={refusal} />
+      {others.length > 0 && (
+        <label class="pick">
+          <input type="checkbox" name="withOthers" defaultChecked />
+          {words.withOthers(listed(others.map(({ boothId }) => nameOf(boothId))))}
+        </label>
+      )}
+      <PlanFields
+        booking={booking === null || !isCopy ? booking : { ...booking, eventId: null }}
+        bookings={props.bookings}
+        refusal={refusal}
+      />
       <FormRefusal refusal={refusal} shown={shown} />
       <div class="row">
         <button class="btn main" disabled={isBusy}>
@@ -140,5 +152,12 @@ export function BookingForm(props: {
         </button>
       </div>
     </form>
+  );
+}
+
+/** The other booths of its event. */
+function othersOf(booking: BookingEntry, bookings: readonly BookingEntry[]): BookingEntry[] {
+  return bookings.filter(
+    (each) => each.bookingId !== booking.bookingId && eventOf(each) === eventOf(booking),
   );
 }

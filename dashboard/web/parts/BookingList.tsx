@@ -1,4 +1,5 @@
 import { useState } from "preact/hooks";
+import { Clashes } from "../plan/Clashes.tsx";
 import { done } from "../state/api.ts";
 import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
@@ -50,7 +51,7 @@ export function BookingList(props: BookingListProps) {
         <section key={day}>
           <h2 class="day">{day}</h2>
           {bookings.map((booking) => (
-            <Entry key={booking.bookingId} booking={booking} {...props} />
+            <Entry key={booking.bookingId} {...props} booking={booking} />
           ))}
         </section>
       ))}
@@ -61,7 +62,7 @@ export function BookingList(props: BookingListProps) {
             <section key={day}>
               <h2 class="day">{day}</h2>
               {bookings.map((booking) => (
-                <Entry key={booking.bookingId} booking={booking} {...props} />
+                <Entry key={booking.bookingId} {...props} booking={booking} />
               ))}
             </section>
           ))}
@@ -81,7 +82,9 @@ function byDay(bookings: readonly BookingEntry[]): [string, BookingEntry[]][] {
   return [...days];
 }
 
-function Entry({ booking, booths, change, copy, changed }: BookingListProps & { booking: BookingEntry }) {
+type EntryProps = BookingListProps & { booking: BookingEntry };
+
+function Entry({ booking, bookings, booths, change, copy, changed }: EntryProps) {
   const page = usePage();
   const { refusal, send } = useSend();
   const [isReplayed, setReplayed] = useState(false);
@@ -98,6 +101,9 @@ function Entry({ booking, booths, change, copy, changed }: BookingListProps & { 
     ...(booking.attendant === null ? [] : [booking.attendant]),
     ...(booking.guests === null ? [] : [words.guests(format.count(booking.guests))]),
     words.spares(booking.spareRolls),
+    ...booking.breaks.map(({ fromAtMs, toAtMs }) =>
+      words.pause(format.clock(fromAtMs), format.clock(toAtMs)),
+    ),
   ];
   const remove = async () => {
     const address = `/api/bookings/${encodeURIComponent(booking.bookingId)}`;
@@ -111,6 +117,7 @@ function Entry({ booking, booths, change, copy, changed }: BookingListProps & { 
         {booking.place !== "" && ` · ${booking.place}`}
       </p>
       <p class="small">{details.join(" · ")}</p>
+      {!isPast && <Clashes booking={booking} bookings={bookings} />}
       <FormRefusal refusal={refusal} shown={[]} />
       {isReplayed && <Replay bookingId={booking.bookingId} />}
       {isSunOpen && (

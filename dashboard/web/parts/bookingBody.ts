@@ -1,6 +1,7 @@
 import { instantOf } from "../words/zonedTime.ts";
 import type { Standing } from "@boothward/shared-types/site";
 import type { Units } from "../../alerts/format.ts";
+import { horizonBody } from "./obstacles.ts";
 import { planBody } from "./planBody.ts";
 import type { PlanPart } from "./planBody.ts";
 import type { Written } from "./readForm.ts";
@@ -37,7 +38,7 @@ export function bookingBody(written: Written, kept: Kept = { horizon: [], units:
     longitudeDeg: written.number("longitudeDeg"),
     standing: {
       headingDeg: written.number("standing.headingDeg"),
-      horizon: kept.horizon,
+      horizon: horizonBody(written, kept.horizon),
       expectedHighC: celsiusOf(written.number("standing.expectedHighC"), kept.units),
     },
     ...planBody(written, kept.plan, kept.units),

@@ -13,7 +13,7 @@ export type PlanPart = Pick<
 >;
 
 /** Rows that a form shows at most. */
-export const mostRows = { breaks: 6, loads: 12 };
+export const mostRows = { breaks: 6, loads: 12, obstacles: 8 };
 
 /** What was written beside the short form; what it did not ask for yet is kept as it was. */
 export function planBody(

@@ -1,6 +1,6 @@
 import { eventOf } from "@boothward/shared-types/booking";
 import { printSize } from "@boothward/shared-types/words";
-import { useState } from "preact/hooks";
+import { useId, useState } from "preact/hooks";
 import { Choice, Field } from "../parts/Field.tsx";
 import { mostRows } from "../parts/planBody.ts";
 import type { Refusal } from "../state/api.ts";
@@ -9,6 +9,7 @@ import { units } from "../state/signals.ts";
 import { planForm as words } from "../words/en/plan.ts";
 import { formatIn } from "../../alerts/format.ts";
 import { wallOf } from "../words/zonedTime.ts";
+import { HorizonFields } from "./HorizonFields.tsx";
 import { PowerFields } from "./PowerFields.tsx";
 
 export type PlanFieldsProps = {
@@ -73,6 +74,7 @@ export function PlanFields({ booking, bookings, refusal }: PlanFieldsProps) {
           <Notes text={booking?.notes ?? ""} />
         </div>
       </details>
+      <HorizonFields horizon={booking?.standing.horizon ?? []} refusal={refusal} />
       <PowerFields power={booking?.power ?? null} refusal={refusal} />
     </>
   );
@@ -146,11 +148,21 @@ const folded: ReadonlySet<string> = new Set([
 ]);
 
 function Notes({ text }: { text: string }) {
+  const id = useId();
   return (
-    <label class="field">
-      <b>{words.notes}</b>
-      <textarea name="notes" rows={3} maxLength={2000} defaultValue={text} />
-      <span class="small">{words.notesHint}</span>
-    </label>
+    <div class="field">
+      <label for={id}>{words.notes}</label>
+      <textarea
+        name="notes"
+        id={id}
+        rows={3}
+        maxLength={2000}
+        defaultValue={text}
+        aria-describedby={`${id}-hint`}
+      />
+      <span class="small" id={`${id}-hint`}>
+        {words.notesHint}
+      </span>
+    </div>
   );
 }

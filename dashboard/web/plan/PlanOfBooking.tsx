@@ -1,5 +1,5 @@
 import { planView } from "@boothward/shared-types/planView";
-import type { Clash, PlanView, RollsToBring } from "@boothward/shared-types/planView";
+import type { PlanView, RollsToBring } from "@boothward/shared-types/planView";
 import { FormRefusal } from "../parts/Field.tsx";
 import { Icon } from "../parts/Icon.tsx";
 import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
@@ -20,9 +20,7 @@ type PlanOfBookingProps = {
   changed: () => void;
 };
 
-const minuteMs = 60_000;
-
-/** What follows from a booking: what clashes, the paper to bring, power, sun, and the lists to print. */
+/** What follows from a booking: the paper to bring, power, sun, and the lists to print. */
 export function PlanOfBooking({ booking, booths, copy, changed }: PlanOfBookingProps) {
   const address = `/api/bookings/${encodeURIComponent(booking.bookingId)}/plan`;
   const { answer, refusal } = useAnswer(address, planView);
@@ -39,9 +37,6 @@ export function PlanOfBooking({ booking, booths, copy, changed }: PlanOfBookingP
       )}
       {isOn && <SwapBooth booking={booking} booths={booths} changed={changed} />}
       <div class="row">
-        <a class="btn" href={`/booths/${encodeURIComponent(booking.boothId)}/checks`}>
-          {words.checks}
-        </a>
         <a class="btn" href={`${own}/load-out`}>
           {words.loadOut}
         </a>
@@ -60,17 +55,6 @@ function Parts({ plan, format }: { plan: PlanView; format: Format }) {
   const { notes } = plan.booking;
   return (
     <>
-      {plan.clashes.length > 0 && (
-        <section class="clash">
-          <h4>
-            <Icon name="plan" />
-            {words.clashes}
-          </h4>
-          {plan.clashes.map((clash) => (
-            <p key={clash.bookingId}>{clashText(clash, format)}</p>
-          ))}
-        </section>
-      )}
       <h4>{words.rolls}</h4>
       <Rolls rolls={plan.rolls} format={format} />
       <h4>{words.power}</h4>
@@ -111,15 +95,6 @@ function Rolls({ rolls, format }: { rolls: RollsToBring; format: Format }) {
       </p>
     </>
   );
-}
-
-function clashText(clash: Clash, format: Format): string {
-  const { kind, of, client, openAtMs, closeAtMs, gapMin, needsMin, travelMin } = clash;
-  if (kind === "overlap" || gapMin === null || needsMin === null)
-    return words.overlap(of, client, words.fromTo(format.clock(openAtMs), format.clock(closeAtMs)));
-  const minutes = (n: number) => format.minutes(Math.max(0, n) * minuteMs);
-  const said = words.tooClose(client, minutes(gapMin), minutes(needsMin));
-  return travelMin === null ? `${said} ${words.noTravel}` : said;
 }
 
 function sunText(sun: PlanView["sun"], format: Format): string {

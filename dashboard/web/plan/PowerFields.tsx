@@ -6,6 +6,7 @@ import { bookingBody } from "../parts/bookingBody.ts";
 import { Choice, Field } from "../parts/Field.tsx";
 import { mostRows, powerBody } from "../parts/planBody.ts";
 import { readFields } from "../parts/readForm.ts";
+import type { Written } from "../parts/readForm.ts";
 import type { Refusal } from "../state/api.ts";
 import { units } from "../state/signals.ts";
 import { planForm as words, powerWords } from "../words/en/plan.ts";
@@ -21,13 +22,10 @@ export function PowerFields({ power, refusal }: { power: PowerPlan | null; refus
   const [source, setSource] = useState<string>(power?.source ?? "");
   const [size, setSize] = useState<string>(power?.cord?.size ?? usual().size);
   const [shown, setShown] = useState(Math.max(words.usual.length, power?.loads.length ?? 0));
-  const [, setWritten] = useState(0);
-  // What stands in the fields can be read once they are there, and again whenever something is written. A choice is
-  // told by itself, after it is made.
-  useEffect(() => setWritten(1), []);
-  const onInput = (event: Event) => {
-    if (!(event.target instanceof HTMLSelectElement)) setWritten((n) => n + 1);
-  };
+  // What stands in the fields can be read once they are there, after a choice is made, and whenever something is written.
+  const [written, setWritten] = useState<Written | null>(null);
+  const read = () => setWritten(readFields(box.current?.closest("form") ?? null));
+  useEffect(read, [source, size]);
   const isRefused = refusal?.field?.startsWith("power") === true;
   const text = (value: number | null | undefined) => (value == null ? "" : String(value));
   const cordM = power?.cord?.lengthM;
@@ -41,9 +39,8 @@ export function PowerFields({ power, refusal }: { power: PowerPlan | null; refus
       refusal={refusal}
     />
   );
-  const form = box.current?.closest("form") ?? null;
   return (
-    <details ref={box} onInput={onInput} {...(isRefused ? { open: true } : {})}>
+    <details ref={box} onInput={read} {...(isRefused ? { open: true } : {})}>
       <summary>{words.power}</summary>
       <div class="more-fields">
         <Choice
@@ -92,7 +89,7 @@ export function PowerFields({ power, refusal }: { power: PowerPlan | null; refus
             {words.addLoad}
           </button>
         )}
-        <WrittenSum form={form} isPlanned={source !== ""} />
+        {source !== "" && written !== null && <WrittenSum written={written} />}
       </div>
     </details>
   );
@@ -133,9 +130,7 @@ function Loads({ power, shown }: { power: PowerPlan | null; shown: number }) {
 }
 
 /** The sum of what stands in the form at this moment. */
-function WrittenSum({ form, isPlanned }: { form: HTMLFormElement | null; isPlanned: boolean }) {
-  if (!isPlanned) return null;
-  const written = readFields(form);
+function WrittenSum({ written }: { written: Written }) {
   const read = powerPlan.safeParse(powerBody(written, units.value));
   if (!read.success || read.data.loads.length === 0) return <p class="small">{words.notYet}</p>;
   const { openAtMs, closeAtMs } = bookingBody(written);

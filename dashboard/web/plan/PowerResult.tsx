@@ -4,6 +4,7 @@ import { deviceZone, units } from "../state/signals.ts";
 import { powerWords as words } from "../words/en/plan.ts";
 import { formatIn } from "../../alerts/format.ts";
 import { lengthText } from "../words/lengths.ts";
+import "../styles/plan.css";
 
 type Line = { level: PowerLevel; text: string };
 

@@ -168,6 +168,9 @@ function Below({ booth, format }: { booth: BoothView; format: Format }) {
         <SoundButton />
       </section>
       <HowReached />
+      <a class="btn big" href={`/booths/${encodeURIComponent(booth.boothId)}/checks`}>
+        {words.checks}
+      </a>
       <div class="row">
         <a class="btn" href={`/booths/${encodeURIComponent(booth.boothId)}`}>
           {words.more}

@@ -1,6 +1,7 @@
 import { checksView } from "@boothward/shared-types/planView";
 import type { ChecksView, OpeningCheck } from "@boothward/shared-types/planView";
 import type { BoothView } from "@boothward/shared-types/view";
+import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { CheckLine } from "../checks/CheckLine.tsx";
 import { ReadinessSteps } from "../checks/ReadinessSteps.tsx";
@@ -77,10 +78,9 @@ function ChecksOf({ booth, bookingId }: { booth: BoothView; bookingId: string })
       </div>
       <FormRefusal refusal={refusal ?? said.refusal} shown={[]} />
       {answer !== null && (
-        <>
-          <Lists view={answer} format={format} tick={(check, isDone) => void tick(check, isDone)} />
+        <Lists view={answer} format={format} tick={(check, isDone) => void tick(check, isDone)}>
           <ReadinessSteps view={answer} format={format} said={said} again={() => void again()} />
-        </>
+        </Lists>
       )}
     </Frame>
   );
@@ -109,10 +109,12 @@ type ListsProps = {
   view: ChecksView;
   format: Format;
   tick: (check: OpeningCheck["check"], isDone: boolean) => void;
+  /** Where the booth stands, which follows what is to do. */
+  children: ComponentChildren;
 };
 
-/** What is to do first; what cannot be seen here; what is done last. */
-function Lists({ view, format, tick }: ListsProps) {
+/** What is to do first, and where the booth stands; what cannot be seen here; what is done last. */
+function Lists({ view, format, tick, children }: ListsProps) {
   const list = (name: string, checks: readonly OpeningCheck[]) =>
     checks.length > 0 && (
       <section class="sheet">
@@ -126,7 +128,10 @@ function Lists({ view, format, tick }: ListsProps) {
     );
   return (
     <div class="cols">
-      <div>{list(words.lists.toDo, view.checks.filter(isOpenLine))}</div>
+      <div>
+        {list(words.lists.toDo, view.checks.filter(isOpenLine))}
+        {children}
+      </div>
       <div>
         {list(
           words.lists.notSeen,
@@ -134,6 +139,13 @@ function Lists({ view, format, tick }: ListsProps) {
         )}
         {list(words.lists.seen, view.checks.filter(isDoneLine))}
         <p class="small">{words.seenNote}</p>
+        <div class="row">
+          {(["load-out", "door-sign"] as const).map((page) => (
+            <a key={page} class="btn" href={`/run-sheet/${encodeURIComponent(view.bookingId)}/${page}`}>
+              {words.pages[page]}
+            </a>
+          ))}
+        </div>
       </div>
     </div>
   );

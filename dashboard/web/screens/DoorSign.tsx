@@ -3,7 +3,7 @@ import type { PlanView } from "@boothward/shared-types/planView";
 import { useState } from "preact/hooks";
 import { FormRefusal } from "../parts/Field.tsx";
 import { Frame } from "../parts/Frame.tsx";
-import { Icon } from "../parts/Icon.tsx";
+import { BackFromPlan } from "../plan/BackFromPlan.tsx";
 import { units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { loadOutWords, sign as words } from "../words/en/plan.ts";
@@ -17,15 +17,7 @@ export function DoorSign({ bookingId }: { bookingId: string }) {
   const { answer, refusal } = useAnswer(address, planView);
   const [rules, setRules] = useState(words.usual.join("\n"));
   return (
-    <Frame
-      title={words.title}
-      bar={
-        <a class="back" href="/run-sheet">
-          <Icon name="back" />
-          {loadOutWords.back}
-        </a>
-      }
-    >
+    <Frame title={words.title} bar={<BackFromPlan boothId={answer?.booking.boothId ?? null} />}>
       <div class="verdict noprint">
         <h1 tabIndex={-1}>
           {answer !== null ? words.title : refusal === null ? words.asking : loadOutWords.gone}

@@ -1,9 +1,10 @@
 import { planView } from "@boothward/shared-types/planView";
 import type { LoadLine, PlanView } from "@boothward/shared-types/planView";
+import { useState } from "preact/hooks";
 import { useSay } from "../desk/useSay.ts";
 import { FormRefusal } from "../parts/Field.tsx";
 import { Frame } from "../parts/Frame.tsx";
-import { Icon } from "../parts/Icon.tsx";
+import { BackFromPlan } from "../plan/BackFromPlan.tsx";
 import { units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { loadOutWords as words, loadWords } from "../words/en/plan.ts";
@@ -16,34 +17,31 @@ export function LoadOut({ bookingId }: { bookingId: string }) {
   const address = `/api/bookings/${encodeURIComponent(bookingId)}/plan`;
   const { answer, refusal, again } = useAnswer(address, planView);
   return (
-    <Frame
-      title={words.title}
-      bar={
-        <a class="back" href="/run-sheet">
-          <Icon name="back" />
-          {words.back}
-        </a>
-      }
-    >
+    <Frame title={words.title} bar={<BackFromPlan boothId={answer?.booking.boothId ?? null} />}>
       <FormRefusal refusal={refusal} shown={[]} />
       {answer === null ? (
         <div class="verdict">
           <h1 tabIndex={-1}>{refusal === null ? words.asking : words.gone}</h1>
         </div>
       ) : (
-        <List plan={answer} again={() => void again()} />
+        <List plan={answer} again={again} />
       )}
     </Frame>
   );
 }
 
-function List({ plan, again }: { plan: PlanView; again: () => void }) {
+function List({ plan, again }: { plan: PlanView; again: () => Promise<void> }) {
   const { booking, boothName, loadOut } = plan;
   const format = formatIn(booking.zone, units.value);
   const { refusal, say } = useSay(booking.boothId);
-  const left = loadOut.filter(({ tick }) => tick === null).length;
+  // What was ticked shows so at once, and as it was when the dashboard did not take it.
+  const [said, setSaid] = useState<ReadonlyMap<string, boolean>>(new Map());
+  const isIn = ({ check, tick }: LoadLine) => said.get(check) ?? tick !== null;
+  const left = loadOut.filter((line) => !isIn(line)).length;
   const tick = async (check: string, isDone: boolean) => {
-    if ((await say({ kind: "check", check, isDone })) !== null) again();
+    setSaid((before) => new Map(before).set(check, isDone));
+    if ((await say({ kind: "check", check, isDone })) !== null) await again();
+    setSaid((before) => new Map([...before].filter(([each]) => each !== check)));
   };
   const { openAtMs, closeAtMs } = booking;
   return (
@@ -68,6 +66,7 @@ function List({ plan, again }: { plan: PlanView; again: () => void }) {
             <Line
               key={line.check}
               line={line}
+              isIn={isIn(line)}
               format={format}
               tick={(isDone) => void tick(line.check, isDone)}
             />
@@ -84,18 +83,14 @@ function List({ plan, again }: { plan: PlanView; again: () => void }) {
   );
 }
 
-type LineProps = { line: LoadLine; format: Format; tick: (isDone: boolean) => void };
+type LineProps = { line: LoadLine; isIn: boolean; format: Format; tick: (isDone: boolean) => void };
 
-function Line({ line, format, tick }: LineProps) {
+function Line({ line, isIn, format, tick }: LineProps) {
   const name = loadWords[line.item];
   return (
     <li>
       <label class="pick">
-        <input
-          type="checkbox"
-          checked={line.tick !== null}
-          onChange={(event) => tick(event.currentTarget.checked)}
-        />
+        <input type="checkbox" checked={isIn} onChange={(event) => tick(event.currentTarget.checked)} />
         <span>
           {line.count === null ? name : words.count(line.count, name)}
           {line.tick !== null && (

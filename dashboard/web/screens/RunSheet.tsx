@@ -22,6 +22,7 @@ export function RunSheet() {
   const booths = useAnswer("/api/booths", boothList);
   const [edited, setEdited] = useState<Edited | null>(null);
   const isThere = bookings.answer !== null && booths.answer !== null;
+  const hasBooths = isThere && (booths.answer?.booths.length ?? 0) > 0;
   const count = bookings.answer?.bookings.length ?? 0;
   const close = () => {
     setEdited(null);
@@ -32,12 +33,23 @@ export function RunSheet() {
       <div class="verdict">
         <h1 tabIndex={-1}>{!isThere ? words.asking : count === 0 ? words.none : words.count(count)}</h1>
         {isThere && <p>{booths.answer?.booths.length === 0 ? words.noBooths : words.lead}</p>}
+        {hasBooths && edited === null && (
+          <div class="row">
+            <button
+              type="button"
+              class="btn main"
+              onClick={() => setEdited({ booking: null, isCopy: false })}
+            >
+              {words.add}
+            </button>
+          </div>
+        )}
         <a class="stocklink" href="/stock">
           {words.stock}
         </a>
       </div>
       <FormRefusal refusal={bookings.refusal ?? booths.refusal} shown={[]} />
-      {isThere && (booths.answer?.booths.length ?? 0) > 0 && (
+      {hasBooths && (
         <div class="cols">
           <BookingList
             bookings={bookings.answer?.bookings ?? []}
@@ -46,28 +58,22 @@ export function RunSheet() {
             copy={(booking) => setEdited({ booking, isCopy: true })}
             changed={() => void bookings.again()}
           />
-          <section class="sheet">
-            {edited === null ? (
-              <button
-                type="button"
-                class="btn main"
-                onClick={() => setEdited({ booking: null, isCopy: false })}
-              >
-                {words.add}
-              </button>
-            ) : (
-              <BookingForm
-                key={`${edited.booking?.bookingId ?? "new"} ${edited.isCopy}`}
-                {...edited}
-                bookings={bookings.answer?.bookings ?? []}
-                booths={booths.answer?.booths ?? []}
-                close={close}
-              />
+          <div>
+            {edited !== null && (
+              <section class="sheet">
+                <BookingForm
+                  key={`${edited.booking?.bookingId ?? "new"} ${edited.isCopy}`}
+                  {...edited}
+                  bookings={bookings.answer?.bookings ?? []}
+                  booths={booths.answer?.booths ?? []}
+                  close={close}
+                />
+              </section>
             )}
-          </section>
+            <PlanFiles kept={() => void bookings.again()} />
+          </div>
         </div>
       )}
-      {isThere && <PlanFiles kept={() => void bookings.again()} />}
     </Frame>
   );
 }

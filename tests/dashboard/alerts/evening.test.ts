@@ -150,6 +150,18 @@ describe("an opening that has passed", () => {
     });
   });
 
+  it("is said before doors, as soon only, when it is not checked by the time that was promised", () => {
+    const promised = { booking: aBookedTime({ promisedAtMs: at(-15) }) };
+    const story = [said(-60, "onSite"), said(3, "open")];
+    expect(playAlerts("notOpen", story, { fromMin: -20, toMin: 5, over: () => promised })).toEqual([
+      ...["raised@-13:00 plan", "worse@2:00 actNow", "cleared@3:00 actNow"],
+    ]);
+    for (const word of ["checked", "open"] as const)
+      expect(judgedOf("notOpen", aScene(-5, [said(-20, word)], promised)).stands).toBe("clear");
+    expect(judgedOf("notOpen", aScene(-5, [], promised)).stands).toBe("unseen");
+    expect(judgedOf("notOpen", aScene(-5, story)).stands).toBe("clear");
+  });
+
   it("is unseen where nobody says how far the booth is, and open when guests are served", () => {
     expect(judgedOf("notOpen", aScene(4, [])).stands).toBe("unseen");
     const served: StoryLine[] = [

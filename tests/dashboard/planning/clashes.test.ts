@@ -23,9 +23,11 @@ describe("a booth or an attendant at two places", () => {
   it("is said of one booth at the same time, and of both bookings alike", () => {
     const [first, second] = [aBooking(), another({ boothId: "juniper", openAtMs: sixAtMs + 4 * hourMs })];
     expect(clashesOf(first, [first, second])).toMatchObject([
-      { kind: "overlap", of: "booth", bookingId: "booking-2", client: "Harbour Choir" },
+      { kind: "overlap", of: "booth", other: { bookingId: "booking-2", client: "Harbour Choir" } },
     ]);
-    expect(clashesOf(second, [first, second])).toMatchObject([{ kind: "overlap", bookingId: "booking-1" }]);
+    expect(clashesOf(second, [first, second])).toMatchObject([
+      { kind: "overlap", other: { bookingId: "booking-1" } },
+    ]);
   });
 
   it("is said of one attendant, however the name is written, but not at one event or with nobody named", () => {

@@ -1,8 +1,13 @@
+import type { StoredItem } from "@boothward/shared-types";
 import type { Page } from "playwright-core";
 import { expect, it, vi } from "vitest";
+import * as z from "zod";
+import { openApi } from "../../../seeds/dashboardApi.ts";
 import { settingUp } from "../../shots/planScenes.ts";
-import { aDashboard, owner } from "../../support/aDashboard.ts";
+import { aDashboard, owner, signIn, type ADashboard } from "../../support/aDashboard.ts";
 import { builtPages, chromiumPages } from "../../support/aChromiumPage.ts";
+import { aGreetedLink, type ALinkClient } from "../../support/aLinkClient.ts";
+import { aStoredItem, minuteMs } from "../../support/aStoredItem.ts";
 import { aStub, sees } from "../../support/aStub.ts";
 import { handTime } from "../../support/handTime.ts";
 import { needsTool } from "../../support/needsTool.ts";
@@ -13,57 +18,134 @@ vi.setConfig({ testTimeout: 120_000 });
 
 const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install chromium");
 
+const bookingList = z.object({
+  bookings: z.array(
+    z.object({ client: z.string(), latitudeDeg: z.number().nullable(), guests: z.number().nullable() }),
+  ),
+});
+
 /** 16:30 in Berlin on an invented Saturday. */
 const halfPastFourMs = Date.UTC(2026, 5, 20, 14, 30);
 
 const entryOf = (page: Page, name: RegExp) =>
   page.locator("article", { has: page.getByRole("heading", { name }) }).first();
 
+const boothThatIsWell: readonly StoredItem[] = [
+  aStoredItem("printerState", { source: "printer" }),
+  aStoredItem("media", { source: "printer", sheetsLeft: 390, ageMs: 0 }),
+  aStoredItem("peer", { source: "usb", name: "USB camera" }),
+  aStoredItem("power", { source: "host" }),
+  aStoredItem("machine", { source: "machine" }),
+  aStoredItem("host", { source: "host", diskFreeMb: 90_000 }),
+  aStoredItem("inside", { source: "thermometers", insideC: 22, humidityPct: 45 }),
+];
+const aTestPrint = aStoredItem("print", { source: "printer", printId: "test" });
+const aPrinterLine = aStoredItem("printerState", { source: "printer" });
+
+/** An item as an agent sends it: where and when it came in is the dashboard's to say. */
+const withoutStamps = (item: StoredItem) =>
+  Object.fromEntries(
+    Object.entries(item).filter(([name]) => !["boothId", "bootId", "receivedAtMs"].includes(name)),
+  );
+
+async function makeAccount(page: Page, firstRunUrl: string): Promise<void> {
+  await page.goto(firstRunUrl);
+  await page.getByLabel("Name").fill(owner.name);
+  await page.getByLabel("Password", { exact: true }).fill(owner.password);
+  await page.getByRole("button", { name: "Make it mine" }).click();
+}
+
+/** Names the first booth, and pairs an agent with the code that the page shows. */
+async function pairFirstBooth(page: Page, dashboard: ADashboard): Promise<ALinkClient> {
+  await page.getByLabel("Name of the booth").fill("Juniper");
+  await page.getByRole("button", { name: "Add the booth" }).click();
+  const code = await page.locator(".code").innerText();
+  const asked = { code, agentId: "agent-1", hostName: "juniper-tablet" };
+  const { token } = await openApi(dashboard.url).post("/api/pair", asked, z.object({ token: z.string() }));
+  return aGreetedLink(dashboard.url, token);
+}
+
+async function planTheEvening(page: Page): Promise<void> {
+  await page.getByRole("link", { name: "Run sheet" }).click();
+  await page.getByRole("button", { name: "Add a booking" }).click();
+  await page.getByLabel("Client").fill("Fern and Rowan");
+  await page.getByLabel("Kind of event").fill("wedding");
+  await page.getByLabel("Guests", { exact: true }).fill("150");
+  await page.getByLabel("From a map: paste a link or a position").fill("geo:52.2085,13.41;u=20");
+  expect(await page.getByLabel("Latitude").inputValue()).toBe("52.2085");
+  await page.getByText("Power (if you like)").click();
+  await page.getByLabel("Where it comes from").selectOption("mains");
+  await page.getByLabel("Breaker, amperes").fill("10");
+  await page.getByLabel("Its watts").first().fill("2000");
+  await sees(page, "87 % of the breaker: more than 80 % for hours may trip it.");
+  await page.getByRole("button", { name: "Save" }).click();
+}
+
+/** Ticks whatever waits for a person, one after the other. */
+async function tickAll(page: Page): Promise<void> {
+  const open = page.locator(".check.toDo, .check.question, .check.notPossible");
+  for (let left = await open.count(); left > 0; left = await open.count()) {
+    await open.first().locator("> .btn").last().click();
+    await until(async () => (await open.count()) < left, "the tick to be taken");
+  }
+}
+
 inChromium("the plan in Chromium, on a phone", () => {
   const openPage = chromiumPages();
 
-  it("leads a newcomer from the first booth over its booking to its opening checks", async () => {
+  it("leads a newcomer from the first link to an open event by the pages alone, with an hour more at the end", async () => {
     const time = handTime(halfPastFourMs);
     const dashboard = await aDashboard({ clock: time.clock, pagesDir: builtPages });
     const page = await openPage();
-    await page.goto(dashboard.firstRunUrl ?? "");
-    await page.getByLabel("Name").fill(owner.name);
-    await page.getByLabel("Password", { exact: true }).fill(owner.password);
-    await page.getByRole("button", { name: "Make it mine" }).click();
-    await page.getByLabel("Name of the booth").fill("Juniper");
-    await page.getByRole("button", { name: "Add the booth" }).click();
-    await page.locator(".code").waitFor();
+    await makeAccount(page, dashboard.firstRunUrl ?? "");
+    const link = await pairFirstBooth(page, dashboard);
+    const sent = (seq: number, item: StoredItem) => ({
+      ...withoutStamps(item),
+      ...{ seq, atMs: time.clock().wallMs, monoMs: time.clock().monoMs },
+    });
+    link.batch(
+      "boot-1",
+      0,
+      boothThatIsWell.map((item, at) => sent(at + 1, item)),
+    );
+    await link.next("ack");
 
-    await page.getByRole("link", { name: "Run sheet" }).click();
-    await page.getByRole("button", { name: "Add a booking" }).click();
-    await page.getByLabel("Client").fill("Fern and Rowan");
-    await page.getByLabel("Kind of event").fill("wedding");
-    await page.getByLabel("Date").fill("2026-06-20");
-    await page.getByLabel("Guests").fill("150");
-    await page.getByLabel("From a map: paste a link or a position").fill("geo:52.2085,13.41;u=20");
-    expect(await page.getByLabel("Latitude").inputValue()).toBe("52.2085");
-    await page.getByText("Power (if you like)").click();
-    await page.getByLabel("Where it comes from").selectOption("mains");
-    await page.getByLabel("Breaker, amperes").fill("10");
-    await page.getByLabel("Its watts").first().fill("2000");
-    await sees(page, "87 % of the breaker: more than 80 % for hours may trip it.");
-    await page.getByRole("button", { name: "Save" }).click();
-
+    await planTheEvening(page);
     const entry = entryOf(page, /Juniper · Fern and Rowan/);
     await entry.getByRole("button", { name: "Plan" }).click();
     await sees(page, /^Bring \w+ rolls of 400/);
     await sees(page, "87 % of the breaker");
-    await entry.getByRole("link", { name: "Opening checks" }).first().click();
-    await sees(page, /things to do before doors at 18:00\.$/);
-    expect(new URL(page.url()).pathname).toMatch(/^\/booths\/[^/]+\/checks$/);
-    await page.getByRole("button", { name: "Done: Booth level and steady" }).click();
-    await sees(page, `${owner.name}, 16:30`);
+    await entry.getByRole("link", { name: "Opening checks" }).click();
+
+    await sees(page, /^Eight things to do before doors at 18:00\.$/);
+    link.batch("boot-1", boothThatIsWell.length, [sent(boothThatIsWell.length + 1, aTestPrint)]);
+    await link.next("ack");
+    await dashboard.tick();
+    await sees(page, /^Seven things to do before doors at 18:00\.$/);
+    await page.getByRole("button", { name: "Send me a test" }).click();
+    await sees(page, "There is no way to reach you yet");
+    await tickAll(page);
+    await sees(page, "All is checked. Doors at 18:00.");
+
     await page.getByRole("button", { name: "It has power" }).click();
     await sees(page, "Powered since 16:30.");
+    await page.getByRole("button", { name: "It is checked" }).click();
+    await sees(page, "Checked since 16:30.");
+    time.pass(90 * minuteMs);
+    link.batch("boot-1", boothThatIsWell.length + 1, [sent(boothThatIsWell.length + 2, aPrinterLine)]);
+    await link.next("ack");
+    await dashboard.tick();
+    await page.getByRole("button", { name: "Open the doors" }).click();
+    await sees(page, "Open since 18:00. It closes at 23:00.");
+
+    await page.getByRole("button", { name: "An hour longer, to 00:00" }).click();
+    await sees(page, "It closes at 00:00.");
     await page.getByRole("button", { name: "Take it back", exact: true }).click();
-    await sees(page, "Nobody has said yet where the booth stands.");
-    await page.reload();
-    await sees(page, `${owner.name}, 16:30`);
+    await sees(page, "It closes at 23:00.");
+    await page.getByRole("link", { name: "Juniper" }).click();
+    await sees(page, /Juniper/);
+    const { bookings } = await (await signIn(dashboard)).get("/api/bookings", bookingList);
+    expect(bookings).toMatchObject([{ client: "Fern and Rowan", latitudeDeg: 52.2085, guests: 150 }]);
   });
 
   it("ticks what goes into the van, and prints it with a sign of the lines that were written", async () => {
@@ -95,8 +177,8 @@ inChromium("the plan in Chromium, on a phone", () => {
     const page = await openPage();
     await page.goto(`${stub.origin}/run-sheet`);
     const entry = entryOf(page, /Juniper · Fern and Rowan/);
+    await entry.getByText("It cannot all be kept").waitFor();
     await entry.getByRole("button", { name: "Plan" }).click();
-    await sees(page, "It cannot all be kept");
     await entry.getByRole("button", { name: "Copy to another date" }).click();
     await page.getByRole("heading", { name: "Copy Fern and Rowan to another date" }).waitFor();
     expect(await page.getByLabel("Date").inputValue()).toBe("");

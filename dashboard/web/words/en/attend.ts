@@ -57,6 +57,7 @@ export const attend = {
   mains: "mains",
   battery: (pct: string) => `battery ${pct} %`,
   onBattery: "battery",
+  checks: "Opening checks, a break, an hour longer",
   paper: "New roll, or correct the count",
   more: "All of this booth",
   alerts: "All alerts",

@@ -23,6 +23,7 @@ export const checks = {
       ? ""
       : `${capital(numberWord(n))} cannot be seen here: ${n === 1 ? "a look" : "a look each"} settles it.`,
   lists: { toDo: "To do", notSeen: "Not possible to see here", seen: "Checked" },
+  pages: { "load-out": "What goes into the van", "door-sign": "Door sign" },
   seenNote: "What is marked Seen was seen by the booth; nobody needs to press anything.",
   state: {
     seen: "Seen",
@@ -43,12 +44,8 @@ export const checks = {
   since: (word: string, at: string) => `${word} since ${at}.`,
   nothingSaid: "Nobody has said yet where the booth stands.",
   undo: "Take it back",
-  longer: "An hour longer",
-  longerAsk: (from: string, to: string) => `Move the close from ${from} to ${to}?`,
-  longerYes: (to: string) => `Yes, close at ${to}`,
-  longerNo: "Leave it",
-  tryAlert: "Send a test alert to my phone",
-  tried: "It is on its way; this line says so once it has come.",
+  closes: (at: string) => `It closes at ${at}.`,
+  longer: (to: string) => `An hour longer, to ${to}`,
   spares: "Yes, they are here",
 };
 
@@ -111,7 +108,7 @@ export const checkLines: Record<CheckName, { name: string; how: string }> = {
     how: "Shade, a fan or an open door, before it is used.",
   },
   dewPoint: { name: "Nothing sweats", how: "Let what came in cold stand before it is switched on." },
-  rulesPosted: { name: "Hours and rules posted", how: "The door sign is on the run sheet, to print." },
+  rulesPosted: { name: "Hours and rules posted", how: "The door sign is below, to print." },
   testAlert: {
     name: "An alert reaches somebody",
     how: "Send yourself one, with the phone as it will be tonight.",

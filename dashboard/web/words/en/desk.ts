@@ -6,6 +6,7 @@ export const desk = {
     other: "Another roll",
     correct: "Correct the count",
     off: "Roll taken off",
+    printer: "Another printer",
     waste: "Waste",
   },
   partRoll: (sheets: string) => `The part roll of ${sheets}`,

@@ -3,6 +3,7 @@ import type { FaultWord, PrinterStateWord } from "@boothward/shared-types/words"
 /** The English texts of the list of facts of a booth, and of what was counted by what. */
 export const facts = {
   attend: "As the attendant sees it",
+  checks: "Opening checks",
   title: "Facts",
   unknown: "not known",
   left: "Sheets left",

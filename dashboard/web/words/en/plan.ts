@@ -7,18 +7,9 @@ const rolls = (n: number) => `${numberWord(n)} ${n === 1 ? "roll" : "rolls"}`;
 /** The English texts of what follows from a booking. */
 export const plan = {
   asking: "Working out the plan.",
-  checks: "Opening checks",
   loadOut: "What goes into the van",
   doorSign: "Door sign",
   copy: "Copy to another date",
-  clashes: "It cannot all be kept",
-  overlap: (of: "booth" | "attendant", client: string, hours: string) =>
-    of === "booth"
-      ? `This booth is at ${client} at the same time, ${hours}.`
-      : `The attendant is at ${client} at the same time, ${hours}.`,
-  tooClose: (client: string, gap: string, needs: string) =>
-    `Between this and ${client} are ${gap}; packing, driving and setting up take about ${needs}.`,
-  noTravel: "The drive is not in it: write how long it takes, or where both places are.",
   rolls: "Paper",
   bring: (n: number, kit: string, forEvening: number) =>
     forEvening === 0
@@ -116,11 +107,21 @@ export const planForm = {
   cordSize: "Its conductors",
   battery: "Battery, watt-hours",
   loads: "What hangs on it",
-  what: (n: number) => `Thing ${n}`,
+  what: (n: number) => `Load ${n}`,
   watts: "Its watts",
-  addLoad: "Another thing",
+  addLoad: "Another load",
   usual: ["Printer", "Computer and screen", "Camera", "Lights"],
   notYet: "Write volts, and watts of what hangs on it, and the sum stands here.",
+};
+
+export const horizonForm = {
+  title: "What stands around it, for its sun (if you like)",
+  lead: "Houses, trees or hills as seen from the booth, clockwise. North is 0, east 90, south 180, west 270; a fist at arm's length is about 10 degrees high.",
+  measured: (n: number) => `A horizon of ${n} points is kept; what you write here takes its place.`,
+  fromDeg: (n: number) => `Thing ${n}, from (degrees)`,
+  toDeg: (n: number) => `Thing ${n}, to (degrees)`,
+  elevationDeg: (n: number) => `Thing ${n}, how high (degrees)`,
+  add: "Something else",
 };
 
 export const loadOutWords = {
@@ -130,6 +131,7 @@ export const loadOutWords = {
     n === 1 ? "One thing is still to load." : `${capital(numberWord(n))} things are still to load.`,
   allIn: "All of it is in the van.",
   back: "Run sheet",
+  backToChecks: "Opening checks",
   print: "Print the list",
   by: (who: string, at: string) => `${who}, ${at}`,
   event: (booth: string, client: string) => `${booth} · ${client}`,

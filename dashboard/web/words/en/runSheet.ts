@@ -21,7 +21,18 @@ export const runSheet = {
   hours: (from: string, to: string, isOvernight: boolean) =>
     `${from} – ${to}${isOvernight ? " next day" : ""}`,
   guests: (n: string) => `${n} guests`,
+  pause: (from: string, to: string) => `break ${from} – ${to}`,
   spares: (n: number) => (n === 1 ? "1 spare roll" : `${n} spare rolls`),
+};
+
+export const clashWords = {
+  title: "It cannot all be kept",
+  overlap: (of: "booth" | "attendant", client: string, hours: string) =>
+    `${of === "booth" ? "This booth" : "The attendant"} is at ${client} at the same time, ${hours}.`,
+  tooClose: (of: "booth" | "attendant", client: string, gap: string, needs: string) =>
+    `Between this and ${client}, for the ${of === "booth" ? "booth" : "same attendant"}, are ${gap}; packing, driving and setting up take about ${needs}.`,
+  noTravel: "The drive is not in it: write how long it takes, or where both places are.",
+  fromTo: (from: string, to: string) => `from ${from} to ${to}`,
 };
 
 export const bookingForm = {
@@ -54,6 +65,9 @@ export const bookingForm = {
   pasteFailed: "There is no position in that.",
   pasted: "Read. It stands above.",
   save: "Save",
+  withOthers: (booths: string) => `With the other booths of this event: ${booths}`,
+  notCopied: "It is copied, but not with all its booths:",
+  understood: "Understood",
 };
 
 export const standingForm = {
