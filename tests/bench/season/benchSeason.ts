@@ -9,7 +9,7 @@ import { firstRunCode, startDashboard } from "../../../seeds/programs.ts";
 import { makeOwner } from "../../../seeds/setUpDay.ts";
 import type { Running } from "../../../seeds/startProcess.ts";
 import { benchTable, type BenchRow } from "../figures.ts";
-import { makeSeason, type Season, type SeasonSize } from "./seasonStore.ts";
+import { useOrMakeSeason, type Season, type SeasonSize } from "./seasonStore.ts";
 import { timeRoutes, type RouteTimes } from "./timeRoutes.ts";
 
 /** Every page and report answers within this. */
@@ -21,8 +21,8 @@ const owner = { name: "bench", password: "a long bench on the grass" };
 /**
  * `npm run bench -- season`: the data folder of a business after a season, a dashboard process on it, and how long
  * each address that pages and clients read takes to answer: the first time, in the middle, at worst. Also how long
- * the dashboard takes to open on it, and to open again. `--events`, `--booths`, `--readings` make it smaller,
- * `--folder` leaves it there.
+ * the dashboard takes to open on it. `--events`, `--booths`, `--readings` make it smaller; `--folder` keeps it there,
+ * and uses the one that is there.
  */
 export async function benchSeason(top: string, args: readonly string[]): Promise<string> {
   const { values } = parseArgs({
@@ -47,7 +47,7 @@ export async function benchSeason(top: string, args: readonly string[]): Promise
 }
 
 async function benchIn(folder: string, top: string, size: SeasonSize, times: number): Promise<string> {
-  const made = await timed(() => makeSeason(folder, size, Date.now()));
+  const made = await timed(() => useOrMakeSeason(folder, size, Date.now()));
   const season = made.result;
   const rows: BenchRow[] = [
     {
@@ -57,18 +57,18 @@ async function benchIn(folder: string, top: string, size: SeasonSize, times: num
     },
   ];
   const first = await timed(() => open(top, folder));
-  rows.push({ what: "opened the first time", figure: seconds(first.ms), against: "" });
+  rows.push({ what: "opened on it", figure: seconds(first.ms), against: "" });
   const { api, running } = first.result;
-  const before = await history(api);
-  const counted = await timed(() => allCounted(api));
-  rows.push({ what: "reports counted in the background", figure: seconds(counted.ms), against: `${before.waiting}` });
-  const paths = await pathsOf(api, season);
-  const times_ = await timeRoutes(api, paths, times);
-  await running.stop();
-  const again = await timed(() => reopen(top, folder));
-  rows.push({ what: "opened again", figure: seconds(again.ms), against: "" });
-  await again.result.stop();
-  return benchTable(rows) + "\n" + benchTable(times_.map(rowOf));
+  try {
+    const before = await history(api);
+    const counted = await timed(() => allCounted(api));
+    const against = `${before.waiting} evenings`;
+    rows.push({ what: "reports counted in the background", figure: seconds(counted.ms), against });
+    const timed_ = await timeRoutes(api, running.pid, await pathsOf(api, season), times);
+    return `${benchTable(rows)}\n${benchTable(timed_.map(rowOf))}`;
+  } finally {
+    await running.stop();
+  }
 }
 
 async function timed<T>(work: () => Promise<T>): Promise<{ result: T; ms: number }> {
@@ -77,17 +77,13 @@ async function timed<T>(work: () => Promise<T>): Promise<{ result: T; ms: number
   return { result, ms: performance.now() - beganAtMs };
 }
 
-async function reopen(top: string, folder: string): Promise<Running> {
-  const running = startDashboard({ top, dataFolder: folder, port: 0 });
-  await running.seeLine(/^Boothward is at (http:\/\/[^\s/]+)/, openWithinMs);
-  return running;
-}
-
 async function open(top: string, folder: string): Promise<{ api: DashboardApi; running: Running }> {
   const running = startDashboard({ top, dataFolder: folder, port: 0 });
   const [, origin = ""] = await running.seeLine(/^Boothward is at (http:\/\/[^\s/]+)/, openWithinMs);
   const api = openApi(origin);
-  await makeOwner(api, await firstRunCode(running), owner);
+  const { isFirstRun } = await api.get("/api/me", whoAmI);
+  if (isFirstRun) await makeOwner(api, await firstRunCode(running), owner);
+  else await api.post("/api/sign-in", owner, z.unknown());
   return { api, running };
 }
 
@@ -96,6 +92,7 @@ async function allCounted(api: DashboardApi): Promise<void> {
   while ((await history(api)).waiting > 0) await new Promise((resolve) => setTimeout(resolve, 1_000));
 }
 
+const whoAmI = z.object({ isFirstRun: z.boolean() });
 const counting = z.object({ waiting: z.number() });
 const history = (api: DashboardApi) => api.get("/api/reports?fromAtMs=0&toAtMs=4000000000000", counting);
 
@@ -131,11 +128,12 @@ async function pathsOf(api: DashboardApi, { boothIds, bookings }: Season): Promi
   ];
 }
 
-function rowOf({ path, status, bytes, firstMs, medianMs, worstMs }: RouteTimes): BenchRow {
-  const figure = `${shown(medianMs)} median, ${shown(worstMs)} worst, ${shown(firstMs)} first`;
-  const isSlow = worstMs > targetMs ? `OVER ${targetMs} ms ` : "";
-  const name = path.length > 60 ? `${path.slice(0, 57)}...` : path;
-  return { what: name, figure, against: `${isSlow}${status}, ${Math.ceil(bytes / 1024)} kB` };
+function rowOf({ path, status, bytes, firstMs, medianMs, worstMs, workedMs }: RouteTimes): BenchRow {
+  const times = [`${shown(medianMs)} median`, `${shown(worstMs)} worst`, `${shown(firstMs)} first`];
+  const isSlow = worstMs > targetMs || firstMs > targetMs ? `OVER ${targetMs} ms, ` : "";
+  const what = path.length > 60 ? `${path.slice(0, 57)}...` : path;
+  const figure = `${times.join(", ")}, ${shown(workedMs)} worked`;
+  return { what, figure, against: `${isSlow}${status}, ${Math.ceil(bytes / 1024)} kB` };
 }
 
 function shown(ms: number): string {

@@ -1,6 +1,8 @@
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Booking } from "@boothward/shared-types";
 import Database from "better-sqlite3";
+import * as z from "zod";
 import { factRow, isFact, readingRow, type Entry } from "../../../dashboard/store/itemRows.ts";
 import { openStore } from "../../../dashboard/store/openStore.ts";
 import { openSqlite } from "../../../dashboard/store/sqlite.ts";
@@ -27,9 +29,29 @@ const names = ["Juniper", "Sorrel", "Thistle", "Marigold", "Bracken", "Teasel", 
 
 type Row = Readonly<Record<string, unknown>>;
 
+const noted = z.object({ nowMs: z.number(), facts: z.number(), readings: z.number() });
+
+/** The season that is in the folder, or a new one. */
+export async function useOrMakeSeason(dataDir: string, size: SeasonSize, nowMs: number): Promise<Season> {
+  const note = join(dataDir, "season.json");
+  if (!existsSync(note)) {
+    const season = await makeSeason(dataDir, size, nowMs);
+    const { facts, readings } = season;
+    writeFileSync(note, JSON.stringify({ nowMs, facts, readings }));
+    return season;
+  }
+  const { nowMs: madeAtMs, ...added } = noted.parse(JSON.parse(readFileSync(note, "utf8")));
+  const boothIds = boothIdsOf(size);
+  return { boothIds, bookings: seasonPlan(boothIds, size.events, madeAtMs), ...added };
+}
+
+function boothIdsOf({ booths }: SeasonSize): string[] {
+  return names.slice(0, booths).map((name) => name.toLowerCase());
+}
+
 /** Makes the data folder of a business after a season; items go in past the store, in its rows. */
-export async function makeSeason(dataDir: string, size: SeasonSize, nowMs: number): Promise<Season> {
-  const boothIds = names.slice(0, size.booths).map((name) => name.toLowerCase());
+async function makeSeason(dataDir: string, size: SeasonSize, nowMs: number): Promise<Season> {
+  const boothIds = boothIdsOf(size);
   const bookings = seasonPlan(boothIds, size.events, nowMs);
   const held = bookings.filter(({ openAtMs }) => openAtMs <= nowMs);
   const store = await openStore(openSqlite(dataDir));
