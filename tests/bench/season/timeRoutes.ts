@@ -25,7 +25,10 @@ export async function timeRoutes(
   times: number,
 ): Promise<RouteTimes[]> {
   const rows: RouteTimes[] = [];
-  for (const path of paths) rows.push(await timeRoute(api, pid, path, times));
+  for (const path of paths) {
+    console.error(`bench: ${path}`);
+    rows.push(await timeRoute(api, pid, path, times));
+  }
   return rows;
 }
 
