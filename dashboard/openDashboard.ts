@@ -152,6 +152,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     await orders.tick();
     await booths.tick();
     await notifier.tick();
+    await reports.tick();
   };
   const stopTicking = options.ticksByItself ? startTicking(tick, log) : () => undefined;
   return {

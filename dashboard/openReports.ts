@@ -14,9 +14,10 @@ import {
 import type { Logger } from "pino";
 import * as z from "zod";
 import { stretchOf } from "./pastEvenings.ts";
-import { alertsMet } from "./reports/alertsMet.ts";
+import { alertsMet, type AlertKept } from "./reports/alertsMet.ts";
 import { eventReport } from "./reports/eventReport.ts";
 import { reportRowOf, seasonTotals } from "./reports/seasonTotals.ts";
+import type { Stretch } from "./reports/stretches.ts";
 import { withCorrectedRow, withMore } from "./reports/withMore.ts";
 import { alertOf } from "./storedAlert.ts";
 import type { Booth } from "./store/booths.ts";
@@ -32,6 +33,8 @@ export type Reports = {
     nowMs: number,
   ): Promise<ReportHistory>;
   business(): Promise<BusinessSettings>;
+  /** Counts evenings that have closed since it last looked, so that their reports are made before they are asked for. */
+  tick(): Promise<void>;
   /** Resolves when nothing is being counted in the background. */
   settled(): Promise<void>;
   close(): Promise<void>;
@@ -42,6 +45,9 @@ const countedAs = 1;
 
 /** By then nothing of the report depends on the present any more. */
 const settledAfterMs = 10 * 60_000;
+
+/** So often evenings that have closed are looked for. */
+const lookEveryMs = 60_000;
 
 /** So many are counted before an answer; more of them in the background. */
 const countedAtOnce = 3;
@@ -65,6 +71,7 @@ export function openReports(options: {
   let waiting: Asked[] = [];
   let counting: Promise<void> | null = null;
   let isClosed = false;
+  let lookedMonoMs = -Infinity;
 
   /** Counts an evening from its facts, and keeps it if it is over. */
   async function count(asked: Asked, nowMs: number): Promise<Report | null> {
@@ -95,6 +102,12 @@ export function openReports(options: {
 
   async function business(): Promise<BusinessSettings> {
     return (await store.settings.get("business", businessSettings)) ?? emptyBusiness;
+  }
+
+  /** Bookings whose report changes no more by itself. */
+  async function overAt(nowMs: number): Promise<Asked[]> {
+    const all = await askedOf(store);
+    return all.filter(({ booking }) => nowMs >= booking.closeAtMs + settledAfterMs);
   }
 
   /** What of these is kept, and what has to be counted. */
@@ -132,25 +145,19 @@ export function openReports(options: {
       if (asked === undefined) return "noSuchBooking";
       const counted = await keptOrCounted(asked, nowMs);
       if (counted === null) return "nothingYet";
-      const { boothId } = asked.booking;
-      const { alerts, steps } = await store.reports.alertsRaised(boothId, stretchOf(asked.booking));
-      const kept = alerts.map(alertOf).map((alert) => ({
-        ...alert,
-        steps: steps.filter(({ alertId }) => alertId === alert.alertId),
-      }));
       const { openAtMs, closeAtMs } = counted.client;
       const around = { fromAtMs: openAtMs - aroundMs, toAtMs: closeAtMs + aroundMs };
       return withMore(counted, {
         corrections: (await store.reports.corrections(bookingId)).map(correctionOf),
-        alerts: alertsMet(kept, around),
+        alerts: alertsMet(await alertsAround(asked.booking.boothId, around), around),
         prices: await business(),
       });
     },
 
     async history({ fromAtMs, toAtMs }, nowMs) {
-      const over = (await askedOf(store))
-        .filter(({ booking }) => booking.openAtMs >= fromAtMs && booking.openAtMs < toAtMs)
-        .filter(({ booking }) => nowMs >= booking.closeAtMs + settledAfterMs);
+      const over = (await overAt(nowMs)).filter(
+        ({ booking }) => booking.openAtMs >= fromAtMs && booking.openAtMs < toAtMs,
+      );
       const { rows, missing } = await lookUp(over);
       for (const asked of missing.slice(0, countedAtOnce)) {
         const counted = await count(asked, nowMs);
@@ -164,6 +171,16 @@ export function openReports(options: {
     },
 
     business,
+    async tick() {
+      const { wallMs, monoMs } = clock();
+      if (monoMs - lookedMonoMs < lookEveryMs || counting !== null) return;
+      lookedMonoMs = monoMs;
+      const kept = await store.reports.madeOf();
+      const missing = (await overAt(wallMs)).filter(
+        (asked) => kept.get(asked.booking.bookingId) !== madeOf(asked),
+      );
+      if (missing.length > 0) countInBackground(missing);
+    },
     async settled() {
       while (counting !== null) await counting;
     },
@@ -172,6 +189,18 @@ export function openReports(options: {
       await counting;
     },
   };
+
+  /** Alerts with their history and with who was told. */
+  async function alertsAround(boothId: string, around: Stretch): Promise<AlertKept[]> {
+    const alerts = (await store.reports.alertsRaised(boothId, around)).map(alertOf);
+    const ids = alerts.map(({ alertId }) => alertId);
+    const [steps, told] = [await store.alerts.stepsOf(ids), await store.notices.ofAlerts(ids)];
+    const isOf = (alertId: string) => (each: { readonly alertId: string | null }) => each.alertId === alertId;
+    return alerts.map((alert) => {
+      const isIts = isOf(alert.alertId);
+      return { ...alert, steps: steps.filter(isIts), told: told.filter(isIts) };
+    });
+  }
 
   async function corrected(rows: readonly ReportRow[]): Promise<ReportRow[]> {
     const byBooking = new Map<string, ReportCorrection[]>();

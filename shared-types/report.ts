@@ -110,11 +110,24 @@ export const reportAlert = z.object({
   severity,
   sinceAtMs: z.number(),
   raisedAtMs: z.number(),
+  /** When it first came to anybody's device, or the service beyond took it. */
+  toldAtMs: z.nullable(z.number()),
   takenAtMs: z.nullable(z.number()),
   takenBy: z.nullable(z.string()),
   clearedAtMs: z.nullable(z.number()),
 });
 export type ReportAlert = z.infer<typeof reportAlert>;
+
+/** How fast the alerts of an evening were met, from their raising; null: none of them was. */
+export const alertsMet = z.object({
+  alerts: count,
+  told: count,
+  taken: count,
+  medianToldMs: z.nullable(z.number()),
+  medianTakenMs: z.nullable(z.number()),
+  longestTakenMs: z.nullable(z.number()),
+});
+export type AlertsMet = z.infer<typeof alertsMet>;
 
 /** What only the owner reads. */
 export const ownerReport = z.object({
@@ -179,6 +192,8 @@ export const ownerReport = z.object({
     }),
   ),
   alerts: z.array(reportAlert),
+  /** null: there was no alert. */
+  met: z.nullable(alertsMet),
   /** Of the paper used; null: no price was typed in. */
   cost: z.nullable(z.object({ amount: z.number(), currency: z.string(), pricePerRoll: z.number() })),
 });

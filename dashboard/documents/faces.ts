@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type PDFDocument from "pdfkit";
+import { unwrapWoff } from "./unwrapWoff.ts";
 
 /** Voice for sentences and names, plain and strong for the rest, as on the pages. */
 export type Face = "voice" | "plain" | "strong";
@@ -65,7 +66,8 @@ export function useFont(doc: InstanceType<typeof PDFDocument>, font: string): vo
   const [family, weight] = families[face];
   const name = `${family}-${script}-${weight}`;
   const bytes =
-    files.get(name) ?? readFileSync(find.resolve(`@fontsource/${family}/files/${name}-normal.woff`));
+    files.get(name) ??
+    unwrapWoff(readFileSync(find.resolve(`@fontsource/${family}/files/${name}-normal.woff`)));
   files.set(name, bytes);
   doc.registerFont(font, bytes);
 }

@@ -30,8 +30,6 @@ export class Sheet {
   readonly widthPt: number;
   readonly heightPt: number;
   readonly #known = new Set<string>();
-  /** Widths at one point of size: to lay out a text takes longer than all the rest. */
-  readonly #widths = new Map<string, number>();
   readonly #bytes: Promise<Buffer>;
 
   constructor(
@@ -136,9 +134,10 @@ export class Sheet {
 
   #runWidth(run: Run, { sizePt }: Look): number {
     const key = `${run.font} ${run.text}`;
-    const known = this.#widths.get(key);
+    const known = widths.get(key);
     const width = known ?? this.#use(run.font, 1).widthOfString(run.text, { features: figures });
-    this.#widths.set(key, width);
+    if (widths.size >= mostWidths) widths.clear();
+    widths.set(key, width);
     return width * sizePt;
   }
 
@@ -148,6 +147,10 @@ export class Sheet {
     return this.doc.font(font).fontSize(sizePt);
   }
 }
+
+/** Widths at one point of size, the same in all documents: to lay out a text takes longer than all the rest. */
+const widths = new Map<string, number>();
+const mostWidths = 5_000;
 
 /** Lining figures of one width, as on the pages (OpenType features lnum and tnum). */
 const figures = ["lnum", "tnum", "kern", "liga"] as never[];

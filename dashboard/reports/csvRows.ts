@@ -99,9 +99,20 @@ export function ownerCsvRows({ client, owner }: Report): CsvRow[] {
     ...owner.gaps.map(({ fromAtMs, toAtMs, sessionsEstimate }) =>
       row("not known", "sessions, estimated", sessionsEstimate, fromAtMs, toAtMs, "in no other figure"),
     ),
-    ...owner.alerts.map((alert) =>
-      row("alert", alert.matter, alert.severity, alert.raisedAtMs, alert.clearedAtMs, alert.takenBy),
-    ),
+    ...owner.alerts.flatMap(({ matter, severity, raisedAtMs, toldAtMs, takenAtMs, takenBy, clearedAtMs }) => [
+      row("alert", matter, severity, raisedAtMs, clearedAtMs),
+      ...(toldAtMs === null
+        ? []
+        : [row("alert told after, seconds", matter, seconds(toldAtMs - raisedAtMs), raisedAtMs, toldAtMs)]),
+      ...(takenAtMs === null
+        ? []
+        : [
+            row(
+              ...(["alert taken after, seconds", matter, seconds(takenAtMs - raisedAtMs)] as const),
+              ...([raisedAtMs, takenAtMs, takenBy] as const),
+            ),
+          ]),
+    ]),
   ];
 }
 

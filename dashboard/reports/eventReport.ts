@@ -53,7 +53,7 @@ export function eventReport(input: ReportInput): Report | null {
       waits: waitsOf(counts),
       inside: insideOf(input.inside, held, settings.limitC),
       gaps: gapsOf(state, held, counts, unknown, pauses),
-      ...{ corrections: [], alerts: [], cost: null },
+      ...{ corrections: [], alerts: [], met: null, cost: null },
     },
   };
 }

@@ -29,7 +29,7 @@ export function readyTime(
   throughAtMs: number,
 ): ReadyTime {
   const hours = { fromAtMs: held.openAtMs, toAtMs: Math.min(held.closeAtMs, throughAtMs) };
-  const breaks = breaksIn(state, hours);
+  const breaks = breaksIn(state, held.breaks, hours);
   const packedDown = cutAll(clipStretch({ fromAtMs: held.toAtMs, toAtMs: Infinity }, hours), breaks);
   const unknown = cutAll(silences(heard, hours), [...breaks, ...packedDown]);
   const stops = stopsIn(state, hours).flatMap((stop) =>
@@ -72,11 +72,12 @@ export function silences(heard: readonly number[], hours: Stretch): Stretch[] {
   });
 }
 
-function breaksIn({ readiness }: BoothState, hours: Stretch): Stretch[] {
-  const breaks = readiness.flatMap(({ to, atMs }, at) =>
+/** Breaks as planned, and as said on the evening. */
+function breaksIn({ readiness }: BoothState, planned: readonly Stretch[], hours: Stretch): Stretch[] {
+  const said = readiness.flatMap(({ to, atMs }, at) =>
     to === "onBreak" ? [{ fromAtMs: atMs, toAtMs: readiness[at + 1]?.atMs ?? Infinity }] : [],
   );
-  return mergeStretches(breaks.flatMap((each) => clipStretch(each, hours)));
+  return mergeStretches([...planned, ...said].flatMap((each) => clipStretch(each, hours)));
 }
 
 function stopsIn(state: BoothState, hours: Stretch): ReportPause[] {

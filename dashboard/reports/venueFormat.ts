@@ -17,6 +17,16 @@ export type VenueFormat = {
 
 /** The format of one zone; `locale` undefined is the reader's device's. */
 export function venueFormat(zone: string, locale?: string): VenueFormat {
+  const key = `${zone} ${locale ?? ""}`;
+  const known = formats.get(key) ?? makeFormat(zone, locale);
+  formats.set(key, known);
+  return known;
+}
+
+/** To make one takes as long as to write a page with it; there are some four hundred zones. */
+const formats = new Map<string, VenueFormat>();
+
+function makeFormat(zone: string, locale: string | undefined): VenueFormat {
   const time = new Intl.DateTimeFormat(locale, { timeZone: zone, hour: "2-digit", minute: "2-digit" });
   const day = new Intl.DateTimeFormat("en-GB", {
     timeZone: zone,

@@ -7,6 +7,7 @@ import type {
   ReportFigures,
   ReportRow,
 } from "@boothward/shared-types";
+import { metInFigures } from "./alertsMet.ts";
 
 /** What is added to a report when it is read: it changes without a fact of the evening. */
 export type ReportMore = {
@@ -20,7 +21,8 @@ export type ReportMore = {
 export function withMore(report: Report, { corrections, alerts, prices }: ReportMore): Report {
   const owner = {
     ...report.owner,
-    ...{ corrections: [...corrections], alerts: [...alerts], cost: costOf(report, prices) },
+    ...{ corrections: [...corrections], alerts: [...alerts], met: metInFigures(alerts) },
+    cost: costOf(report, prices),
   };
   return { client: withCorrections(report.client, corrections), owner };
 }

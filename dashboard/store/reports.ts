@@ -1,7 +1,7 @@
 import type { StoredItem } from "@boothward/shared-types";
 import { sql, type Kysely, type Transaction } from "kysely";
 import { dashboardName, itemOf } from "./boothItems.ts";
-import type { AlertRow, AlertStepRow, ReportCacheRow, ReportCorrectionRow, Tables } from "./tables.ts";
+import type { AlertRow, ReportCacheRow, ReportCorrectionRow, Tables } from "./tables.ts";
 import type { ReportLinkRow } from "./tables.ts";
 
 type Stretch = { readonly fromAtMs: number; readonly toAtMs: number };
@@ -80,24 +80,15 @@ export function reports(db: Kysely<Tables>) {
       }));
     },
 
-    /** Alerts of a booth that were raised within a stretch, and the lines of their history. */
-    async alertsRaised(boothId: string, { fromAtMs, toAtMs }: Stretch): Promise<AlertsRaised> {
-      const alerts = await db
+    /** Alerts of a booth that were raised within a stretch. */
+    async alertsRaised(boothId: string, { fromAtMs, toAtMs }: Stretch): Promise<AlertRow[]> {
+      return db
         .selectFrom("alert")
         .selectAll()
         .where("boothId", "=", boothId)
         .where("raisedAtMs", ">=", fromAtMs)
         .where("raisedAtMs", "<", toAtMs)
         .execute();
-      if (alerts.length === 0) return { alerts, steps: [] };
-      const ids = alerts.map(({ alertId }) => alertId);
-      const steps = await db
-        .selectFrom("alertStep")
-        .selectAll()
-        .where("alertId", "in", ids)
-        .orderBy("atMs")
-        .execute();
-      return { alerts, steps };
     },
 
     /** What tells whether anything came in while a report was made. */
@@ -106,6 +97,12 @@ export function reports(db: Kysely<Tables>) {
     /** Lines of the history that are kept, by booking. */
     async summaries(): Promise<Pick<ReportCacheRow, "bookingId" | "madeOf" | "summary">[]> {
       return db.selectFrom("reportCache").select(["bookingId", "madeOf", "summary"]).execute();
+    },
+
+    /** What each report that is kept was made of, by booking. */
+    async madeOf(): Promise<Map<string, string>> {
+      const rows = await db.selectFrom("reportCache").select(["bookingId", "madeOf"]).execute();
+      return new Map(rows.map(({ bookingId, madeOf }) => [bookingId, madeOf]));
     },
 
     async kept(bookingId: string): Promise<ReportCacheRow | null> {
@@ -178,8 +175,6 @@ export function reports(db: Kysely<Tables>) {
     },
   };
 }
-
-type AlertsRaised = { readonly alerts: AlertRow[]; readonly steps: AlertStepRow[] };
 
 async function markOn(
   db: Kysely<Tables> | Transaction<Tables>,

@@ -7,6 +7,7 @@ import { benchAlerts } from "./alerts/benchAlerts.ts";
 import { benchTable, type BenchRow } from "./figures.ts";
 import { benchForecast } from "./forecast/benchForecast.ts";
 import { benchHeat } from "./heat/benchHeat.ts";
+import { benchSeason } from "./season/benchSeason.ts";
 import { readingToPageRow, throughputRows } from "./lineRows.ts";
 
 /** What this process itself has worked: others on the computer do not count. */
@@ -24,6 +25,7 @@ async function main([part, folder]: string[]): Promise<void> {
   if (part === "advice") return void process.stdout.write(benchAdvice(process.argv.slice(3)));
   if (part === "heat") return void process.stdout.write(benchHeat(process.argv.slice(3), workedMs));
   const top = resolve(import.meta.dirname, "../..");
+  if (part === "season") return void process.stdout.write(await benchSeason(top, process.argv.slice(3)));
   const rows: BenchRow[] = [...(await throughputRows(top)), await readingToPageRow(top)];
   if (findTool("cupsd") === null)
     console.error("bench: no print queue to measure: apt-get install cups cups-client");

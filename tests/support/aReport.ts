@@ -75,14 +75,19 @@ export function anOwnerReport(over: Partial<OwnerReport> = {}): OwnerReport {
     alerts: [
       {
         ...{ alertId: "a-1", matter: "mediaLow", severity: "plan", sinceAtMs: sixAtMs + 100 * minuteMs },
-        ...{ raisedAtMs: sixAtMs + 101 * minuteMs, takenAtMs: sixAtMs + 104 * minuteMs, takenBy: "Ama" },
-        clearedAtMs: sixAtMs + 134 * minuteMs,
+        ...{ raisedAtMs: sixAtMs + 101 * minuteMs, toldAtMs: sixAtMs + 101 * minuteMs + 4_000 },
+        ...{ takenAtMs: sixAtMs + 104 * minuteMs, takenBy: "Ama", clearedAtMs: sixAtMs + 134 * minuteMs },
       },
       {
         ...{ alertId: "a-2", matter: "tooHot", severity: "actNow", sinceAtMs: sixAtMs + 60 * minuteMs },
-        ...{ raisedAtMs: sixAtMs + 61 * minuteMs, takenAtMs: null, takenBy: null, clearedAtMs: null },
+        ...{ raisedAtMs: sixAtMs + 61 * minuteMs, toldAtMs: null, takenAtMs: null, takenBy: null },
+        clearedAtMs: null,
       },
     ],
+    met: {
+      ...{ alerts: 2, told: 1, taken: 1, medianToldMs: 4_000, medianTakenMs: 180_000 },
+      longestTakenMs: 180_000,
+    },
     cost: { amount: 73.15, currency: "EUR", pricePerRoll: 70 },
     ...over,
   };

@@ -142,19 +142,37 @@ function Gaps({ owner, venue }: { owner: OwnerReport } & Formats) {
 }
 
 function Alerts({ owner, venue }: { owner: OwnerReport } & Formats) {
-  const rows = owner.alerts.map((alert) => {
-    const { raisedAtMs, takenAtMs, takenBy, clearedAtMs } = alert;
-    const taken = takenAtMs === null ? null : venue.length(takenAtMs - raisedAtMs);
+  const after = (atMs: number | null, raisedAtMs: number) =>
+    atMs === null ? null : shortLength(atMs - raisedAtMs, venue);
+  const rows = owner.alerts.map(({ matter, raisedAtMs, toldAtMs, takenAtMs, takenBy, clearedAtMs }) => {
+    const taken = after(takenAtMs, raisedAtMs);
     return [
-      ...[alertNames[alert.matter] ?? alert.matter, venue.clock(raisedAtMs)],
+      ...[alertNames[matter], venue.clock(raisedAtMs), after(toldAtMs, raisedAtMs) ?? words.notTold],
       taken === null ? words.notTaken : takenBy === null ? taken : words.takenBy(taken, takenBy),
-      clearedAtMs === null ? words.notOver : venue.length(clearedAtMs - raisedAtMs),
+      after(clearedAtMs, raisedAtMs) ?? words.notOver,
     ];
   });
   return (
     <section class="sheet">
       <h2>{words.alerts}</h2>
-      {rows.length === 0 ? <p>{words.noAlerts}</p> : <FigureTable columns={words.alertColumns} rows={rows} />}
+      {owner.met === null ? <p>{words.noAlerts}</p> : <p>{metSentence(owner.met, venue)}</p>}
+      {rows.length > 0 && (
+        <div class="wide-table">
+          <FigureTable columns={words.alertColumns} rows={rows} />
+        </div>
+      )}
     </section>
   );
+}
+
+function metSentence(met: NonNullable<OwnerReport["met"]>, venue: VenueFormat): string {
+  const { alerts, taken, medianToldMs, medianTakenMs, longestTakenMs } = met;
+  const shown = (lengthMs: number | null) => (lengthMs === null ? null : shortLength(lengthMs, venue));
+  const sentence = words.met(alerts, shown(medianToldMs), shown(medianTakenMs), shown(longestTakenMs));
+  return alerts > 1 && taken > 0 && taken < alerts ? `${sentence} ${words.untaken(alerts - taken)}` : sentence;
+}
+
+/** Alerts are met within seconds or minutes: "4 s", "12 min". */
+function shortLength(lengthMs: number, venue: VenueFormat): string {
+  return lengthMs < 60_000 ? words.seconds(venue.count(lengthMs / 1000)) : venue.length(lengthMs);
 }

@@ -69,6 +69,22 @@ describe("the time a booth was ready", () => {
     ).toMatchObject({ ready: 50, promised: 50, pauses: ["onBreak - 20-30"] });
   });
 
+  it("is promised without the breaks of the plan, also where nobody said that one began", () => {
+    const held = aBookedTime({
+      closeAtMs: at(60),
+      toAtMs: at(90),
+      breaks: [{ fromAtMs: at(20), toAtMs: at(35) }],
+    });
+    const said: readonly StoryLine[] = [
+      [30, "readiness", { to: "onBreak" }],
+      [40, "readiness", { to: "open" }],
+    ];
+    const { time } = readyTime(stateOf(said), held, hourMs, everyMinute(-30, 90), held.closeAtMs);
+    expect([time.promisedMs, time.breaksMs, time.readyMs].map((each) => each / minuteMs)).toEqual([
+      40, 20, 40,
+    ]);
+  });
+
   it("is not known while nothing was heard, also not whether a stop went on", () => {
     const heard = [...everyMinute(-30, 20), ...everyMinute(40, 90)];
     expect(anHour([stopped(15, ["media-jam-error"]), idle(45)], heard)).toMatchObject({

@@ -1,3 +1,5 @@
+import type { Matter } from "@boothward/shared-types/words";
+
 /** The English texts of the history, of a report for the owner, and of what the client opens. */
 export const reports = {
   title: "Reports",
@@ -99,7 +101,15 @@ export const report = {
   sheetsAfter: (n: string) => `The printer's counter had moved by ${n} afterwards; these sheets are counted.`,
   alerts: "Alerts, and how fast they were met",
   noAlerts: "There was no alert.",
-  alertColumns: ["Alert", "From", "Taken after", "Over after"],
+  alertColumns: ["Alert", "From", "Told after", "Taken after", "Over after"],
+  met: (n: number, told: string | null, taken: string | null, longest: string | null) =>
+    [
+      n === 1 ? "One alert" : `${n} alerts`,
+      told === null ? "nobody was told" : `told after ${told}`,
+      taken === null ? "nobody took it" : `taken after ${taken}`,
+    ].join(", ") + (n > 1 && longest !== null ? `, ${longest} at most.` : "."),
+  untaken: (n: number) => (n === 1 ? "Nobody took one of them." : `Nobody took ${n} of them.`),
+  notTold: "nobody was told",
   notTaken: "nobody took it",
   notOver: "not over",
   takenBy: (length: string, by: string) => `${length}, ${by}`,
@@ -149,7 +159,7 @@ export const business = {
 };
 
 /** Alerts by a short name. */
-export const alertNames: Readonly<Record<string, string>> = {
+export const alertNames: Readonly<Record<Matter, string>> = {
   printerStopped: "Printer stopped",
   mediaLow: "Paper low",
   sparesShort: "Too few rolls",
@@ -158,4 +168,22 @@ export const alertNames: Readonly<Record<string, string>> = {
   sunComing: "Sun on the printer",
   agentSilent: "Silent",
   countsDiffer: "Counts differ",
+  printerUnseen: "Printer not seen",
+  condensation: "Damp at the printer",
+  heatForGuests: "Too hot for guests",
+  onBattery: "On battery",
+  diskShort: "Disk nearly full",
+  clockOff: "Clock wrong",
+  cameraGone: "Camera gone",
+  tabletGone: "Tablet gone",
+  routerGone: "Router gone",
+  uplinkLost: "No internet",
+  boothIdle: "Nobody came",
+  wrongPrintSize: "Wrong print size",
+  overrun: "Went on after the close",
+  notOpen: "Not open in time",
+  testNotReceived: "Test alert not received",
+  attendantUnreached: "Attendant not reached",
+  updatePending: "Update waits",
+  sleepOn: "Computer may sleep",
 };
