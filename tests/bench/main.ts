@@ -7,6 +7,7 @@ import { benchTable, type BenchRow } from "./figures.ts";
 import { benchForecast } from "./forecast/benchForecast.ts";
 import { benchHeat } from "./heat/benchHeat.ts";
 import { readingToPageRow, throughputRows } from "./lineRows.ts";
+import { benchRolls } from "./rolls/benchRolls.ts";
 
 /** What this process itself has worked: others on the computer do not count. */
 function workedMs(): number {
@@ -20,6 +21,7 @@ async function main([part, folder]: string[]): Promise<void> {
   if (part === "forecast")
     return void process.stdout.write(await benchForecast(process.argv.slice(3), () => performance.now()));
   if (part === "advice") return void process.stdout.write(benchAdvice(process.argv.slice(3)));
+  if (part === "rolls") return void process.stdout.write(benchRolls(process.argv.slice(3)));
   if (part === "heat") return void process.stdout.write(benchHeat(process.argv.slice(3), workedMs));
   const top = resolve(import.meta.dirname, "../..");
   const rows: BenchRow[] = [...(await throughputRows(top)), await readingToPageRow(top)];
