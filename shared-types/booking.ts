@@ -83,9 +83,14 @@ export const nothingPlanned = {
   ...{ promisedAtMs: null, travelMin: null, notes: "" },
 } satisfies Partial<BookingInput>;
 
+/** Names that were found good: to ask again is slow, and a run sheet has thousands. */
+const timeZones = new Set<string>();
+
 export function isTimeZone(zone: string): boolean {
+  if (timeZones.has(zone)) return true;
   try {
     new Intl.DateTimeFormat("en", { timeZone: zone });
+    timeZones.add(zone);
     return true;
   } catch {
     return false;

@@ -1,7 +1,7 @@
 import type { BusinessSettings, ClientReport, Report } from "@boothward/shared-types";
-import { csvFile } from "../documents/csvFile.ts";
 import { readLogo } from "../documents/logo.ts";
 import { reportPdf } from "../documents/reportPdf.ts";
+import { writeTable } from "../documents/tables/writeTable.ts";
 import { clientCsvRows, ownerCsvRows } from "../reports/csvRows.ts";
 import { venueFormat } from "../reports/venueFormat.ts";
 import { no, type Answer } from "./answer.ts";
@@ -19,12 +19,12 @@ export async function pdfAnswer(report: ClientReport, business: BusinessSettings
 }
 
 export function clientCsvAnswer(report: ClientReport): Answer {
-  const bytes = csvFile(clientCsvRows(report));
+  const bytes = writeTable(clientCsvRows(report));
   return { status: 200, body: null, file: { bytes, type: csvType, name: `${nameOf(report)}.csv` } };
 }
 
 export function ownerCsvAnswer(report: Report): Answer {
-  const bytes = csvFile(ownerCsvRows(report));
+  const bytes = writeTable(ownerCsvRows(report));
   const name = `${nameOf(report.client)}, all figures.csv`;
   return { status: 200, body: null, file: { bytes, type: csvType, name } };
 }

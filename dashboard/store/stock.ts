@@ -48,15 +48,6 @@ export function stock(db: Kysely<Tables>) {
       return db.selectFrom("mediaOrder").selectAll().orderBy("orderedAtMs").orderBy("orderId").execute();
     },
 
-    async order(orderId: string): Promise<MediaOrderRow | null> {
-      const row = await db
-        .selectFrom("mediaOrder")
-        .selectAll()
-        .where("orderId", "=", orderId)
-        .executeTakeFirst();
-      return row ?? null;
-    },
-
     /** Adds an order with the move that puts its rolls on order. */
     async addOrder(order: MediaOrderRow, move: StockMove): Promise<void> {
       await db.transaction().execute(async (trx) => {

@@ -9,6 +9,7 @@ import { benchForecast } from "./forecast/benchForecast.ts";
 import { benchHeat } from "./heat/benchHeat.ts";
 import { benchSeason } from "./season/benchSeason.ts";
 import { readingToPageRow, throughputRows } from "./lineRows.ts";
+import { benchRolls } from "./rolls/benchRolls.ts";
 
 /** What this process itself has worked: others on the computer do not count. */
 function workedMs(): number {
@@ -23,6 +24,7 @@ async function main([part, folder]: string[]): Promise<void> {
     return void process.stdout.write(await benchForecast(process.argv.slice(3), () => performance.now()));
   if (part === "alerts") return void process.stdout.write(await benchAlerts(process.argv.slice(3)));
   if (part === "advice") return void process.stdout.write(benchAdvice(process.argv.slice(3)));
+  if (part === "rolls") return void process.stdout.write(benchRolls(process.argv.slice(3)));
   if (part === "heat") return void process.stdout.write(benchHeat(process.argv.slice(3), workedMs));
   const top = resolve(import.meta.dirname, "../..");
   if (part === "season") return void process.stdout.write(await benchSeason(top, process.argv.slice(3)));

@@ -49,6 +49,7 @@ const stock: StockView = {
     { place: "case:juniper", fullRolls: 2, partials: [158], missing: [] },
     { place: "case:thistle", fullRolls: -1, partials: [], missing: [90] },
     { place: "event:booking-sorrel", fullRolls: 2, partials: [], missing: [] },
+    { place: "event:booking-past", fullRolls: 1, partials: [210], missing: [] },
     { place: "order", fullRolls: 12, partials: [], missing: [] },
   ],
   totals: { bought: 60, used: 29, lost: 1, unexplained: 1 },
@@ -76,8 +77,11 @@ export function stockLow(): StubState {
   return { ...allWell(), stock };
 }
 
-/** The order should have been made before. */
+/** The order should have been made before, and one that was made has not come. */
 export function stockLate(): StubState {
-  const advice = { ...stock.advice, atHand: 4, onOrder: 0, orderByAtMs: nowMs, isLate: true, rolls: 26 };
-  return { ...allWell(), stock: { ...stock, orders: [], advice } };
+  const advice = { ...stock.advice, atHand: 4, onOrder: 12, orderByAtMs: nowMs, isLate: true, rolls: 26 };
+  const orders = stock.orders.map((order) => ({
+    ...{ ...order, orderedAtMs: nowMs - 24 * dayMs, expectedAtMs: nowMs - 9 * dayMs, arrivedRolls: 4 },
+  }));
+  return { ...allWell(), stock: { ...stock, orders, advice } };
 }

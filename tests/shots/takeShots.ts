@@ -82,7 +82,19 @@ const views: readonly View[] = [
     scenes: ["stockLow"],
     prepare: (page) => page.click("text=Move rolls"),
   },
+  { name: "files", address: "/run-sheet", scenes: ["stockLow"], prepare: chooseFile("wrong") },
+  { name: "files-good", address: "/run-sheet", scenes: ["stockLow"], prepare: chooseFile("good") },
 ];
+
+/** A file for the run sheet; the stub takes one with this word in it, or finds a line wrong. */
+function chooseFile(word: string) {
+  return async (page: Page) => {
+    await page.click("text=The run sheet as a file");
+    const file = { name: "plan.csv", mimeType: "text/csv", buffer: Buffer.from(word) };
+    await page.getByLabel("Bookings from a file").setInputFiles(file);
+    await page.getByText(word === "wrong" ? "Nothing was kept" : "Keep all").waitFor();
+  };
+}
 
 async function tryLater(page: Page): Promise<void> {
   await page.getByRole("switch").check();

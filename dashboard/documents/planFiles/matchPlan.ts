@@ -1,10 +1,6 @@
-import {
-  bookingInput,
-  noStanding,
-  type Booking,
-  type FileProblem,
-  type FileRow,
-} from "@boothward/shared-types";
+import { bookingInput, type Booking, type FileProblem, type FileRow } from "@boothward/shared-types";
+import { issueSentence } from "../tables/issueSentence.ts";
+import { planInput } from "./planInput.ts";
 import type { RawBooking } from "./rawBooking.ts";
 
 type Booth = { readonly boothId: string; readonly name: string };
@@ -23,12 +19,6 @@ export type PlanMatch = {
   readonly bookings: readonly Booking[];
 };
 
-/** What a new entry has where a file says nothing, as an empty form would send it. */
-const asNew = {
-  ...{ place: "", latitudeDeg: null, longitudeDeg: null, guests: null, sheetsLoaded: null },
-  ...{ spareRolls: 1, attendant: null, standing: noStanding },
-};
-
 type Read = { readonly raw: RawBooking; readonly booking: Booking; readonly before: Booking | null };
 
 /** Holds the entries of a file against the plan, by the checks of the form: each is new, changes one, or is there. */
@@ -39,20 +29,22 @@ export function matchPlan(raws: readonly RawBooking[], known: PlanKnown): PlanMa
   const bySpan = new Map(known.bookings.map((booking) => [spanOf(booking), booking]));
   const read: Read[] = [];
   for (const raw of raws) {
-    const before = raw.bookingId === null ? null : (byId.get(raw.bookingId) ?? null);
-    if (before !== null && seen.has(before.bookingId)) {
-      problems.push({ line: raw.line, column: null, sentence: "This booking is in the file twice." });
+    const booth = boothOf(raw, known.booths);
+    if ("problem" in booth) {
+      problems.push(booth.problem);
       continue;
     }
-    const found = readOne(raw, before, known);
-    if ("problem" in found) {
-      problems.push(found.problem);
+    const before = byId.get(raw.bookingId ?? "") ?? bySpan.get(spanOf({ ...booth, ...raw.fields })) ?? null;
+    const bookingId = before?.bookingId ?? known.makeId();
+    if (seen.has(bookingId)) {
+      problems.push({ line: raw.line, column: null, sentence: "this booking is in the file twice" });
       continue;
     }
-    const there = before ?? bySpan.get(spanOf(found)) ?? null;
-    const bookingId = there?.bookingId ?? known.makeId();
     seen.add(bookingId);
-    read.push({ raw, booking: { ...found, bookingId }, before: there });
+    const input = planInput(raw.fields, before, booth.boothId);
+    const found = bookingInput.safeParse(input);
+    if (found.success) read.push({ raw, booking: { ...found.data, bookingId }, before });
+    else problems.push(problemOf(raw, found.error.issues[0], input));
   }
   const kept = read.filter(({ booking, before }) => before === null || !isSame(booking, before));
   const isKept = new Set(kept);
@@ -63,23 +55,24 @@ export function matchPlan(raws: readonly RawBooking[], known: PlanKnown): PlanMa
   };
 }
 
-function readOne(
-  raw: RawBooking,
-  before: Booking | null,
-  { booths }: PlanKnown,
-): Omit<Booking, "bookingId"> | { readonly problem: FileProblem } {
-  const problem = (column: string | null, sentence: string) => ({
-    problem: { line: raw.line, column, sentence },
-  });
-  const found = boothsCalled(raw.booth, booths);
-  const [booth] = found;
-  if (booth === undefined)
-    return problem("boothId", raw.booth === "" ? "no booth is named" : `there is no booth ${raw.booth}`);
-  if (found.length > 1) return problem("boothId", `more than one booth is called ${raw.booth}`);
-  const read = bookingInput.safeParse({ ...asNew, ...before, ...raw.fields, boothId: booth.boothId });
-  if (read.success) return read.data;
-  const [issue] = read.error.issues;
-  return problem(issue?.path.map(String).join(".") ?? null, lowered(issue?.message ?? "cannot be read"));
+function boothOf(
+  { booth, line }: RawBooking,
+  booths: readonly Booth[],
+): { readonly boothId: string } | { readonly problem: FileProblem } {
+  const [found, other] = boothsCalled(booth, booths);
+  const problem = (sentence: string) => ({ problem: { line, column: "boothId", sentence } });
+  if (found === undefined) return problem(booth === "" ? "no booth is named" : `there is no booth ${booth}`);
+  if (other !== undefined) return problem(`more than one booth is called ${booth}`);
+  return { boothId: found.boothId };
+}
+
+function problemOf(
+  { line }: RawBooking,
+  issue: Parameters<typeof issueSentence>[0],
+  input: unknown,
+): FileProblem {
+  const path = issue?.path.map(String).join(".") ?? "";
+  return { line, column: path === "" ? null : path, sentence: issueSentence(issue, input) };
 }
 
 function boothsCalled(name: string, booths: readonly Booth[]): readonly Booth[] {
@@ -124,16 +117,19 @@ function rowOf({ raw, booking, before }: Read, isKept: boolean, booths: readonly
 }
 
 /** The same booth, hours and client: an entry that names no booking is that one. */
-function spanOf({ boothId, openAtMs, closeAtMs, client }: Omit<Booking, "bookingId">): string {
-  return JSON.stringify([boothId, openAtMs, closeAtMs, client]);
+function spanOf(of: {
+  readonly [name in "boothId" | "openAtMs" | "closeAtMs" | "client"]?: unknown;
+}): string {
+  return JSON.stringify([of.boothId, of.openAtMs, of.closeAtMs, of.client]);
 }
 
 function isSame(a: Booking, b: Booking): boolean {
-  const sorted = (booking: Booking) =>
-    JSON.stringify(Object.entries(booking).sort(([x], [y]) => (x < y ? -1 : 1)));
-  return sorted(a) === sorted(b);
+  return JSON.stringify(a, bare) === JSON.stringify(b, bare);
 }
 
-function lowered(sentence: string): string {
-  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+/** What a file keeps of a field: not what sort of line ends a note has, nor blanks around it, nor an order of names. */
+function bare(_: string, value: unknown): unknown {
+  if (typeof value === "string") return value.replace(/\r\n?/g, "\n").trim();
+  if (typeof value !== "object" || value === null || Array.isArray(value)) return value;
+  return Object.fromEntries(Object.entries(value).sort(([x], [y]) => (x < y ? -1 : 1)));
 }

@@ -1,11 +1,11 @@
-import { noStanding, type Booking, type FileProblem } from "@boothward/shared-types";
-import { IANAZone } from "luxon";
+import { isTimeZone, type Booking, type FileProblem } from "@boothward/shared-types";
 import { readLocalTime, writeLocalTime } from "../tables/localTime.ts";
 import { readTable, type TableRow } from "../tables/readTable.ts";
 import { writeTable } from "../tables/writeTable.ts";
+import { figureOf, planCells } from "./planCells.ts";
 import type { RawBooking } from "./rawBooking.ts";
 
-/** The columns of a run sheet as a table, each with the field that it holds. */
+/** The first columns of a run sheet as a table, each with the field that it holds; the others are `planCells`. */
 const columns = {
   bookingId: "booking",
   boothId: "booth",
@@ -15,17 +15,13 @@ const columns = {
   zone: "time zone",
   openAtMs: "opens",
   closeAtMs: "closes",
-  guests: "guests",
-  sheetsLoaded: "sheets loaded",
-  spareRolls: "spare rolls",
-  attendant: "attendant",
   latitudeDeg: "latitude",
   longitudeDeg: "longitude",
-  headingDeg: "heading",
-  expectedHighC: "expected high C",
+  notes: "notes",
 } as const;
 type ColumnName = keyof typeof columns;
 
+const allColumns = [...Object.values(columns), ...planCells.map(({ column }) => column)];
 const needed = [columns.boothId, columns.client, columns.eventKind, columns.openAtMs, columns.closeAtMs];
 
 /** The run sheet as CSV; times as the clocks of each place show them. */
@@ -34,30 +30,32 @@ export function writePlanTable(
   booths: readonly { readonly boothId: string; readonly name: string }[],
 ): string {
   const names = new Map(booths.map(({ boothId, name }) => [boothId, name]));
-  return writeTable(
-    Object.values(columns),
-    bookings.map((booking) => [
+  return writeTable([
+    allColumns,
+    ...bookings.map((booking) => [
       ...[booking.bookingId, names.get(booking.boothId) ?? booking.boothId, booking.client, booking.place],
       ...[booking.eventKind, booking.zone],
       ...[writeLocalTime(booking.openAtMs, booking.zone), writeLocalTime(booking.closeAtMs, booking.zone)],
-      ...[booking.guests, booking.sheetsLoaded, booking.spareRolls, booking.attendant],
-      ...[booking.latitudeDeg, booking.longitudeDeg],
-      ...[booking.standing.headingDeg, booking.standing.expectedHighC],
+      ...[booking.latitudeDeg, booking.longitudeDeg, booking.notes],
+      ...planCells.map((cell) => cell.write(booking)),
     ]),
-  );
+  ]);
 }
 
-/** Reads such a table; times without a zone of their own are read in `zone`. `known` keeps what a table has no column for. */
+/**
+ * Reads such a table. Times without a zone of their own are read in that of the booking they change (one of
+ * `known`), or else in `zone`.
+ */
 export function readPlanTable(
   text: string,
   zone: string,
   known: readonly Booking[],
 ): { readonly raws: readonly RawBooking[]; readonly problems: readonly FileProblem[] } {
-  const table = readTable(text, Object.values(columns), needed);
+  const table = readTable(text, allColumns, needed);
   const problems = [...table.problems];
-  const byId = new Map(known.map((booking) => [booking.bookingId, booking]));
+  const zones = new Map(known.map((booking) => [booking.bookingId, booking.zone]));
   const raws = table.rows.flatMap((row) => {
-    const read = rawOf(row, zone, byId.get(cellOf(row, "bookingId")) ?? null);
+    const read = rawOf(row, zones.get(cellOf(row, "bookingId") ?? "") ?? zone);
     if ("raw" in read) return [read.raw];
     problems.push(read.problem);
     return [];
@@ -65,56 +63,49 @@ export function readPlanTable(
   return { raws, problems };
 }
 
-/** The name of the column that holds a field, for people. */
-export function columnOf(field: string | null): string | null {
-  if (field === null) return null;
-  const name = field.startsWith("standing.") ? field.slice("standing.".length) : field;
-  return name in columns ? columns[name as ColumnName] : field;
+/** The name of the column that holds a field, or a part of one, for people. */
+export function columnOf(path: string | null): string | null {
+  if (path === null) return null;
+  if (path in columns) return columns[path as ColumnName];
+  const cell =
+    planCells.find((each) => path === each.path || path.startsWith(`${each.path}.`)) ??
+    planCells.find((each) => each.path.startsWith(`${path}.`));
+  return cell?.column ?? path;
 }
 
 function rawOf(
   row: TableRow,
-  zone: string,
-  before: Booking | null,
+  otherZone: string,
 ): { readonly raw: RawBooking } | { readonly problem: FileProblem } {
   const { line } = row;
-  const cell = (name: ColumnName) => cellOf(row, name);
-  const its = cell("zone") === "" ? zone : cell("zone");
-  const wrong = (column: ColumnName, sentence: string) => ({ problem: { line, column, sentence } });
-  if (!IANAZone.isValidZone(its)) return wrong("zone", `${its} is not a time zone`);
-  const opens = readLocalTime(cell("openAtMs"), its);
+  const cell = (name: ColumnName) => cellOf(row, name) ?? "";
+  const wrong = (column: string, sentence: string) => ({ problem: { line, column, sentence } });
+  const zone = cell("zone") === "" ? otherZone : cell("zone");
+  if (!isTimeZone(zone)) return wrong("zone", `${zone} is not a time zone`);
+  const opens = readLocalTime(cell("openAtMs"), zone);
   if ("sentence" in opens) return wrong("openAtMs", opens.sentence);
-  const closes = readLocalTime(cell("closeAtMs"), its);
+  const closes = readLocalTime(cell("closeAtMs"), zone);
   if ("sentence" in closes) return wrong("closeAtMs", closes.sentence);
-  const standing = { ...(before?.standing ?? noStanding) };
-  const raw: RawBooking = {
-    line,
-    bookingId: cell("bookingId") === "" ? null : cell("bookingId"),
-    booth: cell("boothId"),
-    fields: {
-      ...{ client: cell("client"), place: cell("place"), eventKind: cell("eventKind"), zone: its },
-      ...{ openAtMs: opens.atMs, closeAtMs: closes.atMs },
-      ...{ guests: figure(cell("guests")), sheetsLoaded: figure(cell("sheetsLoaded")) },
-      ...{ spareRolls: figure(cell("spareRolls")) ?? 1 },
-      attendant: cell("attendant") === "" ? null : cell("attendant"),
-      ...{ latitudeDeg: figure(cell("latitudeDeg")), longitudeDeg: figure(cell("longitudeDeg")) },
-      standing: {
-        ...standing,
-        headingDeg: figure(cell("headingDeg")),
-        expectedHighC: figure(cell("expectedHighC")),
-      },
-    },
+  const fields: Record<string, unknown> = {
+    ...{ client: cell("client"), eventKind: cell("eventKind"), zone },
+    ...{ openAtMs: opens.atMs, closeAtMs: closes.atMs },
   };
-  return { raw };
+  for (const name of ["place", "notes"] as const)
+    if (cellOf(row, name) !== undefined) fields[name] = cell(name);
+  for (const name of ["latitudeDeg", "longitudeDeg"] as const)
+    if (cellOf(row, name) !== undefined) fields[name] = figureOf(cell(name));
+  for (const { column, path, read } of planCells) {
+    const written = row.cells.get(column);
+    if (written === undefined) continue;
+    const its = read(written, zone);
+    if ("sentence" in its) return wrong(path, its.sentence);
+    fields[path] = its.said;
+  }
+  const bookingId = cell("bookingId") === "" ? null : cell("bookingId");
+  return { raw: { line, bookingId, booth: cell("boothId"), fields } };
 }
 
-function cellOf({ cells }: TableRow, name: ColumnName): string {
-  return cells.get(columns[name]) ?? "";
-}
-
-/** The figure of a cell, null for an empty one; what is no figure stays as it is, to be refused by its column. */
-function figure(cell: string): number | string | null {
-  if (cell === "") return null;
-  const read = Number(/^-?\d+,\d+$/.test(cell) ? cell.replace(",", ".") : cell);
-  return Number.isNaN(read) ? cell : read;
+/** undefined: the table has no such column. */
+function cellOf({ cells }: TableRow, name: ColumnName): string | undefined {
+  return cells.get(columns[name]);
 }

@@ -1,5 +1,3 @@
-import type { BookingInput } from "@boothward/shared-types";
-
 /** An entry of a file as it stands there, before it is held against the plan. */
 export type RawBooking = {
   readonly line: number;
@@ -7,6 +5,6 @@ export type RawBooking = {
   readonly bookingId: string | null;
   /** A booth's name or id. */
   readonly booth: string;
-  /** What the file says of the booking; what it does not say is left out. */
-  readonly fields: Readonly<Partial<Record<keyof BookingInput, unknown>>>;
+  /** What the file says of the booking, by where it is in it ("power.volts"); what it does not say is left out. */
+  readonly fields: Readonly<Record<string, unknown>>;
 };

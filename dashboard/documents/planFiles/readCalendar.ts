@@ -1,8 +1,9 @@
-import { noStanding, type Booking, type FileProblem } from "@boothward/shared-types";
+import { isTimeZone, type Booking, type FileProblem } from "@boothward/shared-types";
 import ICAL from "ical.js";
-import { DateTime, IANAZone } from "luxon";
+import { DateTime } from "luxon";
+import { planCells } from "./planCells.ts";
 import type { RawBooking } from "./rawBooking.ts";
-import { ownProperties, uidEnd } from "./writeCalendar.ts";
+import { ownProperties, propertyOf, uidEnd } from "./writeCalendar.ts";
 
 export type CalendarRead = {
   readonly raws: readonly RawBooking[];
@@ -57,7 +58,8 @@ export function readCalendar(
       return skipped.push({ line, text: textOf(event, "summary") });
     const hours = hoursOf(event, calendar, defaults.zone);
     if ("sentence" in hours) return problems.push(problemAt(line, "openAtMs", hours.sentence));
-    return raws.push(rawOf(event, line, hours, defaults, byId));
+    const read = rawOf(event, line, hours, defaults, byId);
+    return "raw" in read ? raws.push(read.raw) : problems.push(read.problem);
   });
   return { raws, problems, skipped };
 }
@@ -111,7 +113,7 @@ function momentOf(property: ICAL.Property, calendar: ICAL.Component, zone: strin
     if (time.zone === ICAL.Timezone.utcTimezone) return { atMs: time.toUnixTime() * 1000, zone: null };
     return { atMs: inZone(time, zone), zone };
   }
-  if (IANAZone.isValidZone(tzid)) return { atMs: inZone(time, tzid), zone: tzid };
+  if (isTimeZone(tzid)) return { atMs: inZone(time, tzid), zone: tzid };
   const described = calendar
     .getAllSubcomponents("vtimezone")
     .find((each) => each.getFirstPropertyValue("tzid") === tzid);
@@ -134,39 +136,28 @@ function rawOf(
   { open, closeAtMs }: { readonly open: Moment; readonly closeAtMs: number },
   defaults: CalendarDefaults,
   known: ReadonlyMap<string, Booking>,
-): RawBooking {
+): { readonly raw: RawBooking } | { readonly problem: FileProblem } {
   const uid = textOf(event, "uid");
   const bookingId = uid.endsWith(uidEnd) ? uid.slice(0, -uidEnd.length) : null;
   const before = bookingId === null ? null : (known.get(bookingId) ?? null);
-  const own = (name: keyof typeof ownProperties) => textOf(event, ownProperties[name]);
-  const figure = (name: keyof typeof ownProperties) => (own(name) === "" ? null : Number(own(name)));
-  const booth = own("booth");
+  const booth = textOf(event, ownProperties.booth);
+  const ownZone = textOf(event, ownProperties.zone);
+  const zone = ownZone === "" ? (open.zone ?? before?.zone ?? defaults.zone) : ownZone;
+  if (!isTimeZone(zone)) return { problem: problemAt(line, "zone", `${zone} is not a time zone`) };
   const kind = textOf(event, "categories");
+  const fields: Record<string, unknown> = {
+    ...{ client: textOf(event, "summary"), place: textOf(event, "location") },
+    ...{ eventKind: kind === "" ? (before?.eventKind ?? otherKind) : kind, zone },
+    ...{ openAtMs: open.atMs, closeAtMs, ...placeOf(event), notes: textOf(event, "description") },
+  };
+  // A calendar that knows nothing of these leaves them as they are.
+  for (const { column, path, read } of booth === "" ? [] : planCells) {
+    const its = read(textOf(event, propertyOf(column)), zone);
+    if ("sentence" in its) return { problem: problemAt(line, path, its.sentence) };
+    fields[path] = its.said;
+  }
   return {
-    line,
-    bookingId,
-    booth: booth === "" ? (before?.boothId ?? defaults.booth) : booth,
-    fields: {
-      client: textOf(event, "summary"),
-      place: textOf(event, "location"),
-      eventKind: kind === "" ? (before?.eventKind ?? otherKind) : kind,
-      zone: own("zone") === "" ? (open.zone ?? before?.zone ?? defaults.zone) : own("zone"),
-      ...{ openAtMs: open.atMs, closeAtMs, ...placeOf(event) },
-      // A calendar that knows nothing of these leaves them as they are.
-      ...(booth === ""
-        ? {}
-        : {
-            ...{ guests: figure("guests"), sheetsLoaded: figure("sheetsLoaded") },
-            ...{
-              spareRolls: figure("spareRolls"),
-              attendant: own("attendant") === "" ? null : own("attendant"),
-            },
-            standing: {
-              ...(before?.standing ?? noStanding),
-              ...{ headingDeg: figure("headingDeg"), expectedHighC: figure("expectedHighC") },
-            },
-          }),
-    },
+    raw: { line, bookingId, booth: booth === "" ? (before?.boothId ?? defaults.booth) : booth, fields },
   };
 }
 

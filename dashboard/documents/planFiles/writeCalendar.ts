@@ -1,20 +1,17 @@
 import type { Booking } from "@boothward/shared-types";
 import ICAL from "ical.js";
+import { planCells } from "./planCells.ts";
 
 /** A UID of ours; the part before it is the booking's id, so that a file that comes back is known again. */
 export const uidEnd = "@boothward";
 
-/** Names of the properties that iCalendar has no word for. */
-export const ownProperties = {
-  booth: "x-boothward-booth",
-  zone: "x-boothward-zone",
-  guests: "x-boothward-guests",
-  sheetsLoaded: "x-boothward-sheets-loaded",
-  spareRolls: "x-boothward-spare-rolls",
-  attendant: "x-boothward-attendant",
-  headingDeg: "x-boothward-heading",
-  expectedHighC: "x-boothward-expected-high-c",
-} as const;
+/** What iCalendar has no word for: the booth, the zone of the place, and the cells of the plan. */
+export const ownProperties = { booth: propertyOf("booth"), zone: propertyOf("time zone") };
+
+/** The name of a property of ours. Source: RFC 5545 section 3.8.8.2. */
+export function propertyOf(column: string): string {
+  return `x-boothward-${column.toLowerCase().replaceAll(" ", "-")}`;
+}
 
 // A folded line is at most 75 octets with the blank that begins it, which the library leaves out of its count.
 // Source: RFC 5545 section 3.1.
@@ -42,33 +39,36 @@ export function writeCalendar(
 
 function eventOf(booking: Booking, booth: string, atMs: number): ICAL.Component {
   const event = new ICAL.Component("vevent");
-  const { latitudeDeg, longitudeDeg, standing } = booking;
+  const { latitudeDeg, longitudeDeg, zone, place, notes } = booking;
   event.addPropertyWithValue("uid", `${booking.bookingId}${uidEnd}`);
   event.addPropertyWithValue("dtstamp", utc(atMs));
   event.addPropertyWithValue("dtstart", utc(booking.openAtMs));
   event.addPropertyWithValue("dtend", utc(booking.closeAtMs));
-  event.addPropertyWithValue("summary", booking.client);
-  if (booking.place !== "") event.addPropertyWithValue("location", booking.place);
-  event.addPropertyWithValue("categories", booking.eventKind);
+  event.addPropertyWithValue("summary", oneEnd(booking.client));
+  if (place !== "") event.addPropertyWithValue("location", oneEnd(place));
+  if (notes !== "") event.addPropertyWithValue("description", oneEnd(notes));
+  event.addPropertyWithValue("categories", oneEnd(booking.eventKind));
   if (latitudeDeg !== null && longitudeDeg !== null)
     event.addPropertyWithValue("geo", [latitudeDeg, longitudeDeg]);
-  const own = {
-    ...{ booth, zone: booking.zone, guests: booking.guests, sheetsLoaded: booking.sheetsLoaded },
-    ...{ spareRolls: booking.spareRolls, attendant: booking.attendant },
-    ...{ headingDeg: standing.headingDeg, expectedHighC: standing.expectedHighC },
-  };
-  for (const [name, property] of Object.entries(ownProperties)) {
-    const told = own[name as keyof typeof own];
-    if (told !== null) event.addProperty(textProperty(property, String(told)));
+  event.addProperty(textProperty(ownProperties.booth, booth));
+  event.addProperty(textProperty(ownProperties.zone, zone));
+  for (const { column, write } of planCells) {
+    const told = String(write(booking) ?? "");
+    if (told !== "") event.addProperty(textProperty(propertyOf(column), told));
   }
   return event;
+}
+
+/** Line ends of one sort: the library escapes these only. */
+function oneEnd(text: string): string {
+  return text.replace(/\r\n?/g, "\n");
 }
 
 /** A property of our own, marked as text: only then its commas and line ends are escaped. */
 function textProperty(name: string, text: string): ICAL.Property {
   const property = new ICAL.Property(name);
   property.resetType("text");
-  property.setValue(text);
+  property.setValue(oneEnd(text));
   return property;
 }
 

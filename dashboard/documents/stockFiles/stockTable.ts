@@ -1,5 +1,12 @@
-import { moveInput, type FileProblem, type FileRow, type StockMove } from "@boothward/shared-types";
-import { placeParts } from "../../planning/stock/places.ts";
+import {
+  countInput,
+  moveInput,
+  type FileProblem,
+  type FileRow,
+  type StockMove,
+} from "@boothward/shared-types";
+import { placeParts, places } from "../../planning/stock/places.ts";
+import { issueSentence } from "../tables/issueSentence.ts";
 import { readLocalTime, writeLocalTime } from "../tables/localTime.ts";
 import { readTable, type TableRow } from "../tables/readTable.ts";
 import { writeTable } from "../tables/writeTable.ts";
@@ -28,9 +35,9 @@ export function writeStockTable(
   booths: readonly Booth[],
   zone: string,
 ): string {
-  return writeTable(
+  return writeTable([
     Object.values(columns),
-    moves.map((move) => [
+    ...moves.map((move) => [
       ...[move.moveId, writeLocalTime(move.atMs, zone)],
       ...[placeName(move.fromPlace, booths), placeName(move.toPlace, booths)],
       ...(move.counted === null
@@ -38,7 +45,7 @@ export function writeStockTable(
         : [move.counted.fullRolls, move.counted.partials.join(" ")]),
       ...[move.why, move.by, move.note, move.isTakenBack ? "yes" : ""],
     ]),
-  );
+  ]);
 }
 
 export type StockFile = {
@@ -48,8 +55,9 @@ export type StockFile = {
 };
 
 /**
- * Reads moves from such a table. A line that is in the ledger already is left as it is; a file that is read twice
- * adds nothing the second time.
+ * Reads moves and counts from such a table. A line that is in the ledger already is left as it is, so that a file that
+ * is read twice adds nothing the second time; one that was taken back is left out. Orders are no lines of their own,
+ * and are refused.
  */
 export function readStockTable(
   text: string,
@@ -78,6 +86,10 @@ export function readStockTable(
       rows.push({ line: row.line, does: "same", text });
       continue;
     }
+    if (cellOf(row, "why") === "takenBack" || cellOf(row, "isTakenBack") !== "") {
+      rows.push({ line: row.line, does: "skipped", text });
+      continue;
+    }
     const read = moveOf(row, onceKey, known);
     if ("problem" in read) problems.push(read.problem);
     else {
@@ -98,45 +110,87 @@ function onceKeyOf(row: TableRow, times: Map<string, number>): string {
   return `file ${before} ${written}`;
 }
 
+type ColumnName = keyof typeof columns;
+
 function moveOf(
   row: TableRow,
   onceKey: string,
   known: Parameters<typeof readStockTable>[1],
 ): { readonly move: StockMove } | { readonly problem: FileProblem } {
-  const { line } = row;
-  const wrong = (column: keyof typeof columns, sentence: string) => ({
-    problem: { line, column: columns[column], sentence },
+  const cell = (name: ColumnName) => cellOf(row, name);
+  const wrong = (column: ColumnName, sentence: string) => ({
+    problem: { line: row.line, column: columns[column], sentence },
   });
-  const when = readLocalTime(cellOf(row, "atMs"), known.zone);
+  const when = readLocalTime(cell("atMs"), known.zone);
   if ("sentence" in when) return wrong("atMs", when.sentence);
-  if (when.atMs > known.atMs) return wrong("atMs", `${cellOf(row, "atMs")} has not come yet`);
-  const from = placeCalled(cellOf(row, "fromPlace"), known);
-  if (from === null) return wrong("fromPlace", `${cellOf(row, "fromPlace")} is no place of the stock`);
-  const to = placeCalled(cellOf(row, "toPlace"), known);
-  if (to === null) return wrong("toPlace", `${cellOf(row, "toPlace")} is no place of the stock`);
-  const sheets = cellOf(row, "partialSheets");
-  const note = cellOf(row, "note");
-  const read = moveInput.safeParse({
-    ...{ onceKey: "file", atMs: when.atMs, fromPlace: from, toPlace: to, why: cellOf(row, "why") },
-    rolls: figure(cellOf(row, "rolls")) ?? 0,
-    partialSheets: figure(sheets),
-    note: note === "" ? null : note,
-  });
-  if (!read.success) {
-    const [issue] = read.error.issues;
-    const field = String(issue?.path[0] ?? "why");
-    return wrong(
-      (field in columns ? field : "why") as keyof typeof columns,
-      issue?.message ?? "cannot be read",
-    );
-  }
+  if (when.atMs > known.atMs) return wrong("atMs", `${cell("atMs")} has not come yet`);
+  const why = cell("why");
+  if (["ordered", "arrived"].includes(why))
+    return wrong("why", `${why}: orders and what came of them are written on the Stock page`);
+  const from = why === "counted" ? places.unexplained : placeCalled(cell("fromPlace"), known);
+  if (from === null) return wrong("fromPlace", `${cell("fromPlace")} is no place of the stock`);
+  const to = placeCalled(cell("toPlace"), known);
+  if (to === null) return wrong("toPlace", `${cell("toPlace")} is no place of the stock`);
+  const read = why === "counted" ? countedIn(row, to) : movedIn(row, from, to);
+  if ("sentence" in read) return wrong(read.column, read.sentence);
   return {
     move: {
-      ...read.data,
       ...{ moveId: known.makeId(), onceKey, atMs: when.atMs, saidAtMs: known.atMs, by: known.by },
-      ...{ counted: null, takes: null, boothId: null, bookingId: null, orderId: null },
+      ...{ fromPlace: from, toPlace: to, takes: null, boothId: null, bookingId: null, orderId: null },
+      ...{ note: noteIn(row), ...read },
     },
   };
+}
+
+type Wrong = { readonly column: ColumnName; readonly sentence: string };
+
+/** What moved, by the checks of the form. */
+function movedIn(
+  row: TableRow,
+  fromPlace: string,
+  toPlace: string,
+): Pick<StockMove, "rolls" | "partialSheets" | "why" | "counted"> | Wrong {
+  const input = {
+    ...{ onceKey: "file", fromPlace, toPlace, why: cellOf(row, "why"), note: noteIn(row) },
+    ...{ rolls: figure(cellOf(row, "rolls")) ?? 0, partialSheets: figure(cellOf(row, "partialSheets")) },
+  };
+  const read = moveInput.safeParse(input);
+  if (!read.success) return wrongIn(read.error.issues[0], input);
+  const { rolls, partialSheets, why } = read.data;
+  return { rolls, partialSheets, why, counted: null };
+}
+
+/** What was counted, by the checks of the form: full rolls, and the sheets of each part roll with blanks between. */
+function countedIn(
+  row: TableRow,
+  place: string,
+): Pick<StockMove, "rolls" | "partialSheets" | "why" | "counted"> | Wrong {
+  const input = {
+    ...{ onceKey: "file", place, note: noteIn(row), fullRolls: figure(cellOf(row, "rolls")) ?? 0 },
+    partials: cellOf(row, "partialSheets")
+      .split(/[\s,;]+/)
+      .filter((sheets) => sheets !== "")
+      .map(figure),
+  };
+  const read = countInput.safeParse(input);
+  if (!read.success) return wrongIn(read.error.issues[0], input);
+  const { fullRolls, partials } = read.data;
+  return { rolls: 0, partialSheets: null, why: "counted", counted: { fullRolls, partials } };
+}
+
+/** The fields of the forms by the columns that they come from. */
+const columnOfField: Readonly<Record<string, ColumnName>> = {
+  ...{ fromPlace: "fromPlace", toPlace: "toPlace", place: "toPlace", rolls: "rolls", fullRolls: "rolls" },
+  ...{ partialSheets: "partialSheets", partials: "partialSheets", why: "why", note: "note" },
+};
+
+function wrongIn(issue: Parameters<typeof issueSentence>[0], input: unknown): Wrong {
+  return { column: columnOfField[String(issue?.path[0])] ?? "why", sentence: issueSentence(issue, input) };
+}
+
+function noteIn(row: TableRow): string | null {
+  const note = cellOf(row, "note");
+  return note === "" ? null : note;
 }
 
 const placeWords: Readonly<Record<string, string>> = { order: "on order" };

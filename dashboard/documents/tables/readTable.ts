@@ -3,14 +3,17 @@ import { CsvError, parse } from "csv-parse/sync";
 import * as z from "zod";
 import { plainCell } from "./cells.ts";
 
-/** A row of a table, its cells by column; `line` is where it begins in the file, the first is 1. */
+/**
+ * A row of a table, its cells by column, without those that the table has no column for; `line` is where it begins in
+ * the file, the first is 1.
+ */
 export type TableRow = { readonly line: number; readonly cells: ReadonlyMap<string, string> };
 export type TableRead = { readonly rows: readonly TableRow[]; readonly problems: readonly FileProblem[] };
 
 /** A hundred events a week for ten years. */
 const mostRows = 50_000;
 
-const records = z.array(z.object({ record: z.array(z.string()), info: z.object({ lines: z.number() }) }));
+type Recorded = { readonly record: readonly string[]; readonly info: { readonly lines: number } };
 
 /**
  * Reads a table with a line of names at its top: commas, semicolons or tabs, whichever that line has most of; quotes,
@@ -29,7 +32,9 @@ export function readTable(text: string, columns: readonly string[], needed: read
         body[mostRows]?.info.lines ?? 1,
         `There are more than ${mostRows} rows; cut the file in two.`,
       );
-    const places = columns.map((column) => [column, names.indexOf(column.toLowerCase())] as const);
+    const places = columns
+      .map((column) => [column, names.indexOf(column.toLowerCase())] as const)
+      .filter(([, at]) => at >= 0);
     return { rows: body.map(({ record, info }) => rowOf(record, info.lines, places)), problems: [] };
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
@@ -37,12 +42,13 @@ export function readTable(text: string, columns: readonly string[], needed: read
   }
 }
 
-function recordsOf(text: string) {
-  const read: unknown = parse(text, {
+function recordsOf(text: string): Recorded[] {
+  // So the library says it, whose types do not know it.
+  const read = parse(text, {
     ...{ bom: true, info: true, relax_column_count: true, skip_empty_lines: true },
     ...{ delimiter: delimiterOf(text), to: mostRows + 2 },
-  });
-  return records.parse(read).filter(({ record }) => record.some((cell) => cell.trim() !== ""));
+  }) as unknown as Recorded[];
+  return read.filter(({ record }) => record.some((cell) => cell.trim() !== ""));
 }
 
 /** Of the three that stands most often in the first line, outside of quotes. */

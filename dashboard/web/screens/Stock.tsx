@@ -43,7 +43,7 @@ export function Stock() {
       {view !== null && (
         <div class="cols">
           <div>
-            <PlaceCards view={view} names={names} />
+            <PlaceCards view={view} names={names} changed={changed} />
             <EventsAhead view={view} names={names} />
             <MoveList
               view={view}

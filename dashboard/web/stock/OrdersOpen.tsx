@@ -2,10 +2,15 @@ import type { MediaOrder } from "@boothward/shared-types/stock";
 import { useState } from "preact/hooks";
 import { Field, FormRefusal } from "../parts/Field.tsx";
 import { readForm } from "../parts/readForm.ts";
+import { slowMs } from "../state/signals.ts";
 import { rollCount, stockOrders as words } from "../words/en/stock.ts";
 import { form as formWords } from "../words/en/form.ts";
 import type { Format } from "../../alerts/format.ts";
+import { Owed } from "./Owed.tsx";
 import { useStockLine } from "./useStockLine.ts";
+
+/** An order expected for a day may come in the evening of it; the day is kept by its noon. */
+const lateAfterMs = 12 * 3_600_000;
 
 /** Orders of which rolls are still to come. */
 export function OrdersOpen(props: { orders: readonly MediaOrder[]; format: Format; changed: () => void }) {
@@ -35,12 +40,14 @@ function OpenOrder({ order, format, changed }: { order: MediaOrder; format: Form
     ...(expectedAtMs === null ? [] : [words.expected(format.day(expectedAtMs))]),
     ...(note === null ? [] : [note]),
   ];
+  const isLate = expectedAtMs !== null && slowMs.value > expectedAtMs + lateAfterMs;
   return (
     <div class="openorder">
       <p>
         <b>{words.line(rollCount(rolls), format.day(orderedAtMs))}</b>
       </p>
       {details.length > 0 && <p class="small">{details.join(" · ")}</p>}
+      {isLate && <Owed sentence={words.overdue} />}
       {isAsking ? (
         <form onSubmit={(event) => void submit(event)}>
           <Field

@@ -1,11 +1,13 @@
-import { noStanding, type Booking } from "@boothward/shared-types";
+import type { Booking } from "@boothward/shared-types";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { matchPlan, type PlanMatch } from "../../../dashboard/documents/planFiles/matchPlan.ts";
-import { readPlanTable, writePlanTable } from "../../../dashboard/documents/planFiles/planTable.ts";
+import { columnOf, readPlanTable, writePlanTable } from "../../../dashboard/documents/planFiles/planTable.ts";
 import { readCalendar } from "../../../dashboard/documents/planFiles/readCalendar.ts";
 import { writeCalendar } from "../../../dashboard/documents/planFiles/writeCalendar.ts";
 import { aBooking } from "../../support/aBooking.ts";
+import { anyBooking, anyName } from "../../support/anyBooking.ts";
+import { aPowerPlan } from "../../support/aPowerPlan.ts";
 import { hourMs, sixAtMs } from "../../support/aStoredItem.ts";
 
 const booths = [
@@ -34,38 +36,6 @@ function counting(): () => string {
 
 const head = "booth,client,kind,opens,closes";
 const does = ({ rows }: PlanMatch) => rows.map((row) => row.does);
-
-const anyText = fc
-  .string({ unit: "grapheme", minLength: 1, maxLength: 60 })
-  .map((text) => text.replace(/[\p{C}\u2028\u2029]/gu, "").trim())
-  .filter((text) => text !== "");
-/** Text with the signs that a file has to escape. */
-const anyName = fc
-  .tuple(fc.constantFrom("", "=", "a,b;", 'the "old" ', "back\\slash, ", "two\nlines "), anyText)
-  .map((parts) => parts.join("").trim());
-const anyBooking: fc.Arbitrary<Booking> = fc
-  .record({
-    client: anyName,
-    place: anyName,
-    eventKind: anyText.map((text) => text.slice(0, 20).trim()).filter((text) => text !== ""),
-    zone: fc.constantFrom("Europe/Berlin", "America/New_York", "Asia/Kolkata"),
-    minutes: fc.integer({ min: 0, max: 525_000 }),
-    lengthMin: fc.integer({ min: 30, max: 900 }),
-    latitudeDeg: fc.option(fc.constantFrom(51.5, -33.25, 0)),
-    guests: fc.option(fc.integer({ min: 0, max: 900 })),
-    sheetsLoaded: fc.option(fc.integer({ min: 0, max: 700 })),
-    spareRolls: fc.integer({ min: 0, max: 9 }),
-    attendant: fc.option(anyText),
-    headingDeg: fc.option(fc.constantFrom(0, 123.5)),
-  })
-  .map(({ minutes, lengthMin, headingDeg, latitudeDeg, ...its }) => {
-    const openAtMs = sixAtMs + minutes * 60_000;
-    return aBooking({
-      ...{ ...its, openAtMs, closeAtMs: openAtMs + lengthMin * 60_000 },
-      ...{ latitudeDeg, longitudeDeg: latitudeDeg === null ? null : -0.12 },
-      standing: { ...noStanding, headingDeg },
-    });
-  });
 
 describe("a run sheet as a table", () => {
   it("becomes bookings, times read in the zone of the row or else the one given", () => {
@@ -137,10 +107,54 @@ describe("a run sheet as a table", () => {
     expect(changed.bookings).toEqual([{ ...plan[0], place: "Ash Barn" }]);
   });
 
-  it("finds bookings of an earlier reading that have no id in the file", () => {
+  it("finds bookings of an earlier reading that have no id in the file, and leaves what it has no column for", () => {
     const text = `${head}\nJuniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00\n`;
-    const first = fromTable(text);
-    expect(does(fromTable(text, first.bookings))).toEqual(["same"]);
+    const planned = fromTable(text).bookings.map((booking) => ({
+      ...{ ...booking, guests: 90, power: aPowerPlan(), notes: "by the gate" },
+    }));
+    expect(does(fromTable(text, planned))).toEqual(["same"]);
+    const changed = fromTable(text.replace("party", "gala"), planned);
+    expect(changed.bookings).toEqual(planned.map((booking) => ({ ...booking, eventKind: "gala" })));
+    const guests = text.replace(head, `${head},guests`).replace("23:00\n", "23:00,\n");
+    expect(fromTable(guests, planned).bookings).toMatchObject([{ guests: null, notes: "by the gate" }]);
+  });
+
+  it("is refused where two rows are of one booking", () => {
+    const row = "Juniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00\n";
+    const { bookings } = fromTable(`${head}\n${row}`);
+    expect(fromTable(`${head}\n${row}${row}`, bookings).problems).toMatchObject([
+      { line: 3, sentence: "this booking is in the file twice" },
+    ]);
+    expect(fromTable(`${head}\n${row}${row}`).problems).toMatchObject([{ line: 3, column: "openAtMs" }]);
+  });
+
+  it.each([
+    ["power from", "windmill", "power.source"],
+    ["volts", "12", "power.volts"],
+    ["cord size", "9 AWG", "power.cord.size"],
+    ["loads", "printer", "power.loads"],
+    ["loads", "99999 W printer", "power.loads.0.watts"],
+    ["print sizes", "4x6 5x7", "printSizes.1"],
+    ["breaks", "20:00 to 20:30", "breaks"],
+    ["breaks", "2026-06-20 20:00", "breaks"],
+    ["breaks", "2026-06-20 12:00 to 2026-06-20 12:30", "breaks"],
+    ["horizon", "south", "standing.horizon"],
+    ["ready by", "noon", "promisedAtMs"],
+    ["ready by", "2026-06-21 18:00", "promisedAtMs"],
+    ["expected high C", "95", "standing.expectedHighC"],
+    ["heading", "725", "standing.headingDeg"],
+  ])("says by its column that %s cannot be %s", (column, written, path) => {
+    const power = path.startsWith("power")
+      ? { "power from": "mains", volts: "230", "cord m": "5", "cord size": "14 AWG" }
+      : {};
+    const row = { ...power, [column]: written };
+    const { problems, bookings } = fromTable(
+      `${head},${Object.keys(row).join(",")}\n` +
+        `Juniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00,${Object.values(row).join(",")}\n`,
+    );
+    expect(problems).toMatchObject([{ line: 2, column: path }]);
+    expect(bookings).toEqual([]);
+    expect(columnOf(path)).toBe(column);
   });
 
   it("lets two bookings change places without a clash", () => {
@@ -217,6 +231,49 @@ describe("a run sheet as a calendar", () => {
         ...{ uid: `${bookingId}@boothward`, client, place, openAtMs, closeAtMs, madeAtMs: sixAtMs - dayMs },
       })),
     );
+  });
+
+  // Berlin goes back at 01:00 UTC on 2026-10-25 and forward at 01:00 UTC on 2026-03-29 (tz database).
+  it.each([
+    ["back", Date.UTC(2026, 9, 24, 20), 8],
+    ["forward", Date.UTC(2026, 2, 28, 20), 6],
+  ])(
+    "keeps the length of a night on which the clocks go %s, as another program reads it",
+    async (_, openAtMs, hours) => {
+      const { default: ical } = await import("node-ical");
+      const closeAtMs = openAtMs + hours * hourMs;
+      const breaks = [{ fromAtMs: openAtMs + 4.5 * hourMs, toAtMs: openAtMs + 5.5 * hourMs }];
+      const night = aBooking({ zone: "Europe/Berlin", openAtMs, closeAtMs, breaks });
+      const text = writeCalendar([night], booths, sixAtMs);
+      const [event] = Object.values(ical.sync.parseICS(text)).filter((each) => each?.type === "VEVENT");
+      expect([event?.start.getTime(), event?.end?.getTime()]).toEqual([openAtMs, closeAtMs]);
+      expect(fromCalendar(text, [night]).rows).toMatchObject([{ does: "same" }]);
+      expect(fromTable(writePlanTable([night], booths), [night]).rows).toMatchObject([{ does: "same" }]);
+      // An event that another calendar wrote by the clocks of the place has the same instants: from 22:00 to 05:00, or
+      // from 21:00 to 04:00.
+      const [date, opens, next, closes] =
+        hours === 8
+          ? ["20261024", "220000", "20261025", "050000"]
+          : ["20260328", "210000", "20260329", "040000"];
+      const theirs = calendar(
+        `DTSTART;TZID=Europe/Berlin:${date}T${opens}`,
+        `DTEND;TZID=Europe/Berlin:${next}T${closes}`,
+      );
+      expect(fromCalendar(theirs).bookings).toMatchObject([{ openAtMs, closeAtMs }]);
+    },
+  );
+
+  it("leaves what another calendar cannot know, and takes its hours and its place", () => {
+    const planned = aBooking({ power: aPowerPlan(), guests: 90, printSizes: ["4x6"], zone: "Europe/Berlin" });
+    const theirs = calendar(
+      "DTSTART:20260620T160000Z",
+      "DTEND:20260620T210000Z",
+      "LOCATION:Ash Barn",
+    ).replace("UID:1@example.com", `UID:${planned.bookingId}@boothward`);
+    const { bookings, problems } = fromCalendar(theirs, [planned]);
+    expect(problems).toEqual([]);
+    const hours = { openAtMs: Date.UTC(2026, 5, 20, 16), closeAtMs: Date.UTC(2026, 5, 20, 21) };
+    expect(bookings).toEqual([{ ...planned, ...hours, client: "Ivy Hall", place: "Ash Barn" }]);
   });
 
   // RFC 5545 section 3.1: lines end in CRLF and have at most 75 octets without it, no character is cut in two.

@@ -1,8 +1,10 @@
+import { spawnSync } from "node:child_process";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readLocalTime, writeLocalTime } from "../../../dashboard/documents/tables/localTime.ts";
 import { readTable } from "../../../dashboard/documents/tables/readTable.ts";
 import { writeTable } from "../../../dashboard/documents/tables/writeTable.ts";
+import { needsTool } from "../../support/needsTool.ts";
 
 const mark = "\uFEFF";
 
@@ -16,49 +18,86 @@ const problems = (text: string) => readTable(text, ["a", "b"], ["a", "b"]).probl
 describe("a table that is written", () => {
   it("has CRLF, doubled quotes, quotes around commas and line ends, and keeps blanks", () => {
     // RFC 4180 section 2, rules 1, 3, 4, 6 and 7.
-    expect(
-      writeTable(
-        ["a", "b"],
-        [
-          ['say "aye"', " x "],
-          ["1,5", "two\nlines"],
-          [null, 3],
-        ],
-      ),
-    ).toBe(`${mark}a,b\r\n"say ""aye""", x \r\n"1,5","two\nlines"\r\n,3\r\n`);
+    const rows = [
+      ["a", "b"],
+      ['say "aye"', " x "],
+      ["1,5", "two\nlines"],
+      ["one\rmore", "and\r\nthe last"],
+      [null, 3],
+    ];
+    expect(writeTable(rows)).toBe(
+      `${mark}a,b\r\n"say ""aye""", x \r\n"1,5","two\nlines"\r\n"one\rmore","and\r\nthe last"\r\n,3\r\n`,
+    );
+  });
+
+  // RFC 4180 section 2: the examples beside rules 1, 5, 6 and 7, each with the line end that rule 1 allows the last.
+  it.each([
+    [
+      [
+        ["aaa", "bbb", "ccc"],
+        ["zzz", "yyy", "xxx"],
+      ],
+      "aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n",
+    ],
+    [
+      [
+        ["aaa", "b\r\nbb", "ccc"],
+        ["zzz", "yyy", "xxx"],
+      ],
+      'aaa,"b\r\nbb",ccc\r\nzzz,yyy,xxx\r\n',
+    ],
+    [[["aaa", 'b"bb', "ccc"]], 'aaa,"b""bb",ccc\r\n'],
+  ])("writes %j as the standard does", (rows, text) => {
+    expect(writeTable(rows)).toBe(mark + text);
   });
 
   // OWASP, CSV Injection: cells that begin with these are run as formulas (from memory).
   it.each(["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\uFF1D1", "'=1"])(
     "runs no formula from %j",
     (cell) => {
-      const [, line = ""] = writeTable(["a"], [[cell]]).split(/\r\n(?=.)/);
+      const [, line = ""] = writeTable([["a"], [cell]]).split(/\r\n(?=.)/);
       expect(line.replace(/^"/, "").startsWith("'")).toBe(true);
     },
   );
 
   it("leaves a number below nothing a number", () => {
-    expect(writeTable(["a"], [[-0.12]])).toBe(`${mark}a\r\n-0.12\r\n`);
+    expect(writeTable([["a"], [-0.12]])).toBe(`${mark}a\r\n-0.12\r\n`);
   });
 
+  const anyCell = fc.oneof(
+    fc.string({ unit: "grapheme" }),
+    fc
+      .tuple(fc.constantFrom("'", "=", "+", "-", "@", "\t", ",", ";", '"', "\n", "\r", "''="), fc.string())
+      .map((parts) => parts.join("")),
+  );
+  const anyRows = fc.array(fc.tuple(anyCell, anyCell), { minLength: 1, maxLength: 6 });
+
   it("is read as it was, whatever stands in its cells", () => {
-    const anyCell = fc.oneof(
-      fc.string({ unit: "grapheme" }),
-      fc
-        .tuple(fc.constantFrom("'", "=", "+", "-", "@", "\t", ",", ";", '"', "\n", "''="), fc.string())
-        .map((parts) => parts.join("")),
-    );
     fc.assert(
-      fc.property(fc.array(fc.tuple(anyCell, anyCell), { minLength: 1, maxLength: 6 }), (table) => {
+      fc.property(anyRows, (table) => {
         // Blanks around a cell are a slip of the hand, and a row of nothing is none.
         const trimmed = table
           .map((row) => row.map((cell) => cell.trim()))
           .filter((row) => row.join("") !== "");
-        const read = readTable(writeTable(["a", "b"], trimmed), ["a", "b"], ["a", "b"]);
+        const read = readTable(writeTable([["a", "b"], ...trimmed]), ["a", "b"], ["a", "b"]);
         expect(read.problems).toEqual([]);
         expect(read.rows.map(({ cells }) => [...cells.values()])).toEqual(trimmed);
       }),
     );
+  });
+
+  // Python's csv module reads by RFC 4180 with no code of ours or of the writer's library.
+  needsTool(["python3"], "apt-get install python3")("in another program", () => {
+    it("has the same cells, with ' before what would be a formula", () => {
+      const script =
+        "import csv,io,json,sys;t=sys.stdin.buffer.read().decode('utf-8-sig');" +
+        "print(json.dumps(list(csv.reader(io.StringIO(t,newline=''),strict=True))))";
+      const table = fc.sample(anyRows, { numRuns: 60, seed: 7 }).flat();
+      const read = spawnSync("python3", ["-c", script], { input: writeTable(table), encoding: "utf8" });
+      const begins = /^'*[=+\-@\t\r\uFF1D\uFF0B\uFF0D\uFF20]/;
+      const guarded = table.map((row) => row.map((cell) => (begins.test(cell) ? `'${cell}` : cell)));
+      expect(JSON.parse(read.stdout)).toEqual(guarded);
+    });
   });
 });
 

@@ -8,7 +8,7 @@ export const fileIn = {
       `${n.new} new`,
       ...(n.change === 0 ? [] : [`${n.change} changed`]),
       ...(n.same === 0 ? [] : [`${n.same} there already`]),
-      ...(n.skipped === 0 ? [] : [`${n.skipped} called off, left out`]),
+      ...(n.skipped === 0 ? [] : [`${n.skipped} called off or taken back, left out`]),
     ].join(", "),
   problems: (n: number) =>
     n === 1

@@ -45,6 +45,8 @@ export const stockPlaces = {
     `${rollCount(n)} more left here than anybody wrote down. Count what is here to set it right.`,
   missing: (sheets: readonly number[]) =>
     `A part roll left here that was not known: ${sheets.join(", ")} sheets. Count what is here.`,
+  isOver: "This event is over. If these rolls came back, say where they are now.",
+  back: (place: string) => `Back: ${place}`,
   totals: (bought: number, used: number, lost: number) =>
     `Of ${rollCount(bought)} bought, ${used} ${used === 1 ? "is" : "are"} used up and ${lost} lost.`,
   unexplainedShort: (n: number) => `Counts found ${rollCount(n)} fewer than were written down.`,
@@ -66,6 +68,7 @@ export const stockOrders = {
   line: (rolls: string, day: string) => `${rolls}, ordered ${day}`,
   expected: (day: string) => `expected ${day}`,
   came: (arrived: number, rolls: number) => `${arrived} of ${rolls} came`,
+  overdue: "It should have come by now: ask where it is. Until it comes, do not count on these rolls.",
   they: "They came",
   howMany: "Rolls that came",
   put: "Put them into the store",

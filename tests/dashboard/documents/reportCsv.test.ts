@@ -1,35 +1,16 @@
 import { parse } from "csv-parse/sync";
 import { describe, expect, it } from "vitest";
-import { csvFile } from "../../../dashboard/documents/csvFile.ts";
+import { writeTable } from "../../../dashboard/documents/tables/writeTable.ts";
 import { clientCsvRows, ownerCsvRows } from "../../../dashboard/reports/csvRows.ts";
 import { aClientReport, aReport } from "../../support/aReport.ts";
 import { sixAtMs } from "../../support/aStoredItem.ts";
 
-const read = (bytes: Buffer) => parse(bytes, { bom: true, record_delimiter: "\r\n" });
+const read = (text: string) => parse(text, { bom: true, record_delimiter: "\r\n" });
 
-describe("a CSV file", () => {
-  it("ends each record by CRLF, quotes commas, quotes and line ends, doubles quotes, and keeps spaces", () => {
-    // RFC 4180 section 2, rules 1, 4, 6 and 7.
-    const text = csvFile([
-      ["a", "b"],
-      [" spaced ", 'he said "yes", then\r\nleft'],
-    ]).toString("utf8");
-    expect(text).toBe('\ufeffa,b\r\n spaced ,"he said ""yes"", then\r\nleft"\r\n');
-  });
-
-  it.each(["=1+1", "+1", "-2+3", "@SUM(A1)", "\tx", "\rx"])("lets no spreadsheet run %j", (cell) => {
-    // Characters with which spreadsheets begin a formula: OWASP, CSV injection (from memory).
-    const [[field = ""] = []] = read(csvFile([[cell]]));
-    expect(field).toBe(`'${cell}`);
-  });
-
-  it("keeps a number below nothing a number", () => {
-    expect(csvFile([[-5]]).toString("utf8")).toBe("\ufeff-5\r\n");
-  });
-
-  it("of the client has a record for each quarter-hour, then the totals, all of the same fields", () => {
+describe("the CSV file of a report", () => {
+  it("for the client has a record for each quarter-hour, then the totals, all of the same fields", () => {
     const report = aClientReport();
-    const records = read(csvFile(clientCsvRows(report)));
+    const records = read(writeTable(clientCsvRows(report)));
     expect(new Set(records.map((record) => record.length))).toEqual(new Set([6]));
     const quarters = records.filter(([what]) => what === "quarter-hour");
     expect(quarters).toHaveLength(20);
@@ -44,16 +25,16 @@ describe("a CSV file", () => {
     expect(records.find(([what]) => what === "minutes ready")?.[3]).toBe("287");
   });
 
-  it("of the client holds nothing of the owner's, and of the owner all of it", () => {
+  it("for the client holds nothing of the owner's, and for the owner all of it", () => {
     const report = aReport(
       { client: '=HYPERLINK("http://x")' },
       {
         corrections: [{ field: "sheets", was: 408, is: 400, why: "two, spoilt", by: "Ama", atMs: sixAtMs }],
       },
     );
-    const clients = csvFile(clientCsvRows(report.client)).toString("utf8");
+    const clients = writeTable(clientCsvRows(report.client));
     for (const word of ["cost", "alert", "wasted", "73.15", "Ama"]) expect(clients).not.toContain(word);
-    const owners = read(csvFile(ownerCsvRows(report)));
+    const owners = read(writeTable(ownerCsvRows(report)));
     const field = (part: string, name: string) => owners.find(([a, b]) => a === part && b === name)?.[2];
     expect(field("event", "client")).toBe(`'=HYPERLINK("http://x")`);
     expect(field("cost", "EUR")).toBe("73.15");
