@@ -159,7 +159,7 @@ export function answerApi(
   if (address === "/api/bookings" && method === "POST") {
     const booking = { bookingId: `new-${state.bookings.length}`, ...(body as Omit<Booking, "bookingId">) };
     state.bookings = [...state.bookings, booking];
-    return say({ bookingId: booking.bookingId });
+    return say(booking);
   }
   if (address === "/api/settings/business")
     return say({ name: "", logo: null, paper: "a4", pricePerRoll: null, currency: "EUR" });
