@@ -47,13 +47,15 @@ export function CheckLine({ check, format, tick }: CheckLineProps) {
 function TickButton({ check, name, tick }: Pick<CheckLineProps, "check" | "tick"> & { name: string }) {
   const { state } = check;
   const isTicked = state === "ticked";
-  const [word, label] = isTicked
-    ? [words.untick, words.untickOf(name)]
-    : state === "toDo"
-      ? [words.tick, words.tickOf(name)]
-      : [check.check === "sparesThere" ? words.spares : words.looked, words.lookedOf(name)];
+  const looked = check.check === "sparesThere" ? words.spares : words.looked;
+  const word = isTicked ? words.untick : state === "toDo" ? words.tick : looked;
   return (
-    <button type="button" class="btn" aria-label={label} onClick={() => tick(check.check, !isTicked)}>
+    <button
+      type="button"
+      class="btn"
+      aria-label={words.of(word, name)}
+      onClick={() => tick(check.check, !isTicked)}
+    >
       {word}
     </button>
   );

@@ -14,7 +14,7 @@ export function EventsAhead({ view, names }: { view: StockView; names: PlaceName
     return [...nameOf(event, names), event.mean.toFixed(1), event.high.toFixed(1), String(Math.floor(left))];
   });
   return (
-    <section class="sheet">
+    <section class="sheet usesahead">
       <h2>{words.title}</h2>
       {rows.length === 0 ? (
         <p>{words.none}</p>

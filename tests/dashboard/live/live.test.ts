@@ -25,9 +25,10 @@ describe("an open page", () => {
     await api.post("/api/bookings", aPlan(thistle, { openAtMs: sixAtMs - hourMs }), z.unknown());
     await api.post("/api/bookings", aPlan(sorrel), z.unknown());
     const page = await aPage(api);
-    expect(page.frames).toMatchObject([
-      { kind: "all", nowMs: sixAtMs, booths: [{ boothId: thistle }, { boothId: sorrel }, { boothId }] },
-    ]);
+    expect(page.frames[0]).toMatchObject({
+      ...{ kind: "all", nowMs: sixAtMs },
+      booths: [{ boothId: thistle }, { boothId: sorrel }, { boothId }],
+    });
   });
 
   it("sees what a booth sends, as one view where it comes together", async () => {
