@@ -1,6 +1,7 @@
 import type { BoothView } from "@boothward/shared-types";
 import { describe, expect, it } from "vitest";
 import { anyAnswer, type DashboardApi } from "../../../seeds/dashboardApi.ts";
+import { aPage } from "../../support/aPage.ts";
 import { aPlan } from "../../support/aPlan.ts";
 import { addBooth, aDashboard, anOwner, pairAgent, signIn } from "../../support/aDashboard.ts";
 import { aGreetedLink, aLinkClient, sentSession, type ALinkClient } from "../../support/aLinkClient.ts";
@@ -125,6 +126,8 @@ describe("being there", () => {
 
   it("remembers over a restart when a booth was last heard, and does not call it silent at once", async () => {
     const { dashboard, api, boothId, token, time } = await aPairedBooth();
+    // Somebody looks: an owner whom nobody could tell is a matter of its own.
+    await aPage(api);
     await api.post("/api/bookings", aPlan(boothId), anyAnswer);
     const link = await aGreetedLink(dashboard.url, token);
     await exchange(link);
