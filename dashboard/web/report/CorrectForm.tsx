@@ -22,7 +22,7 @@ export function CorrectForm({ report, corrected }: { report: Report; corrected: 
   const now = figureOf(report, field);
   const submit = async (event: SubmitEvent) => {
     const written = readForm(event);
-    const body = { field, is: written.number("is"), why: written.text("why") };
+    const body = { field, is: written.number("becomes"), why: written.text("why") };
     const address = `/api/reports/${encodeURIComponent(bookingId)}/corrections`;
     const answer = await send(() => page.call("POST", address, reportShape, body));
     if (answer !== null) corrected(answer);
@@ -47,7 +47,7 @@ export function CorrectForm({ report, corrected }: { report: Report; corrected: 
             ))}
           </Choice>
           <Field
-            name="is"
+            name="becomes"
             label={words.correctIs}
             inputmode="numeric"
             required
@@ -63,7 +63,7 @@ export function CorrectForm({ report, corrected }: { report: Report; corrected: 
           required
           refusal={refusal}
         />
-        <FormRefusal refusal={refusal} shown={["field", "is", "why"]} />
+        <FormRefusal refusal={refusal} shown={["field", "becomes", "why"]} />
         <button class="btn" disabled={isBusy}>
           {words.correctSave}
         </button>
