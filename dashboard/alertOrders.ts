@@ -1,10 +1,11 @@
-import { noticeSettings, type Clock, type Matter, type NoticeSettings } from "@boothward/shared-types";
+import type { Clock, Matter, NoticeSettings } from "@boothward/shared-types";
 import type { OwnTrouble } from "./alerts/ownTrouble.ts";
 import type { Reach } from "./alerts/scene.ts";
 import type { AlertOrder } from "./alerts/stepBooth.ts";
 import { trustOf, type Trust } from "./alerts/trust.ts";
 import type { BookedTime } from "./booth/bookingWindows.ts";
 import type { Live } from "./live/openLive.ts";
+import { readNoticeSettings } from "./notify/noticeSettings.ts";
 import type { Store } from "./store/openStore.ts";
 
 /** Ways to reach people and choices change seldom; a new one counts after so long at the latest. */
@@ -54,7 +55,7 @@ export async function openAlertOrders(
 }
 
 async function readKnown(store: Store, atMs: number): Promise<Known> {
-  const settings = (await store.settings.get("notices", noticeSettings)) ?? noticeSettings.parse({});
+  const settings = await readNoticeSettings(store.settings, null);
   const { hasOwner, bookingIds } = await store.whoHears(atMs);
   return {
     settings,

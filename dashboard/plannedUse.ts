@@ -1,5 +1,6 @@
 import type { Booking } from "@boothward/shared-types";
 import { wasteAtChange } from "./forecast/media/rollWaste.ts";
+import type { PastEvening } from "./forecast/demand/demandInput.ts";
 import type { KnownBooth } from "./boothsAtWork.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
 import { eveningSheets } from "./planning/eveningSheets.ts";
@@ -7,6 +8,9 @@ import type { PlannedUse } from "./planning/stock/useAhead.ts";
 import type { Store } from "./store/openStore.ts";
 
 type BookedUse = PlannedUse & { readonly bookingId: string };
+
+/** Earlier evenings are the same list until they change: a season of them is not compared word by word. */
+type LookedAt = { readonly mark: string; readonly past: readonly PastEvening[]; readonly use: BookedUse };
 
 /**
  * What each coming booking is expected to use, in rolls, the next first: the sheets of its evening by what a roll
@@ -19,19 +23,19 @@ export function openPlannedUse(options: {
   readonly knownOf: (boothId: string) => KnownBooth | null;
 }): (atMs: number) => Promise<BookedUse[]> {
   const { store, evenings, knownOf } = options;
-  const kept = new Map<string, { readonly mark: string; readonly use: BookedUse }>();
+  const kept = new Map<string, LookedAt>();
 
   function useOf(booking: Booking): BookedUse {
     const past = evenings.of(booking.eventKind, false);
     const kitSheets = knownOf(booking.boothId)?.settings.kitSheets ?? null;
-    const mark = JSON.stringify([booking, past, kitSheets]);
+    const mark = JSON.stringify([booking, kitSheets]);
     const before = kept.get(booking.bookingId);
-    if (before?.mark === mark) return before.use;
+    if (before?.mark === mark && before.past === past) return before.use;
     const { mean, sd } = eveningSheets(booking, past);
     const rollSheets = Math.max(1, (kitSheets ?? usualKit) - wasteAtChange.usual);
     const { bookingId, openAtMs } = booking;
     const use = { bookingId, openAtMs, mean: mean / rollSheets, sd: sd / rollSheets };
-    kept.set(bookingId, { mark, use });
+    kept.set(bookingId, { mark, past, use });
     return use;
   }
 

@@ -1,5 +1,5 @@
 import * as z from "zod/mini";
-import { toldLine } from "./notices.ts";
+import { toldLine } from "./told.ts";
 import { alertView } from "./view.ts";
 
 /** An alert with its story: who said what from which device, and who was told by which way. */

@@ -5,6 +5,7 @@ export * from "./clock.ts";
 export * from "./frames.ts";
 export * from "./item.ts";
 export * from "./notices.ts";
+export * from "./told.ts";
 export * from "./pairing.ts";
 export * from "./planView.ts";
 export * from "./power.ts";

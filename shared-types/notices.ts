@@ -1,40 +1,11 @@
 import * as z from "zod/mini";
 import { isTimeZone } from "./booking.ts";
-import { matter, role, severity } from "./words.ts";
+import { matter, severity } from "./words.ts";
 
 /**
- * How people are told: the ways to reach them, what they chose about it, and the story of each notice. The
- * forms, the routes and the store use the same words.
+ * What people write about how they are told: their ways, and what they chose. The forms, the routes and the store
+ * use the same words.
  */
-
-/** By what a person can be reached. */
-export const reachWay = z.enum(["push", "email", "webhook", "http"]);
-export type ReachWay = z.infer<typeof reachWay>;
-
-/** Why there is a notice. `own`: the dashboard speaks of itself. */
-export const noticeWhy = z.enum(["raised", "worse", "repeat", "escalated", "digest", "test", "own"]);
-export type NoticeWhy = z.infer<typeof noticeWhy>;
-
-/**
- * Where one notice on one way to one person stands. `waiting`: to be sent, or sent again. `gathered`: it goes out
- * with others as one. The rest is final: `taken` by the way's server, `digested` into another notice, `refused`,
- * `gone` with the device, `expired` because nobody took it in time, `over` before it could be sent.
- */
-export const deliveryState = z.enum([
-  "waiting",
-  "gathered",
-  "taken",
-  "digested",
-  "refused",
-  "gone",
-  "expired",
-  "over",
-]);
-export type DeliveryState = z.infer<typeof deliveryState>;
-
-/** How a notice ended, over all its ways; `nobody`: there was no way to anybody, or each of them failed. */
-export const noticeEnd = z.enum(["told", "nobody", "over", "digested", "expired"]);
-export type NoticeEnd = z.infer<typeof noticeEnd>;
 
 const label = z.string().check(z.trim(), z.minLength(1), z.maxLength(80));
 const address = z.string().check(z.maxLength(2_000), z.url({ protocol: /^https?$/ }));
@@ -77,41 +48,6 @@ export const reachForm = z.discriminatedUnion("way", [
   z.object({ way: z.literal("http"), label, body: httpBody }),
 ]);
 export type ReachForm = z.infer<typeof reachForm>;
-
-/** A way to reach oneself, as a page shows it. */
-export const reachView = z.object({
-  reachId: z.string(),
-  way: reachWay,
-  label: z.string(),
-  /** Where it leads, without what is secret in it: a host, a mail address. */
-  to: z.string(),
-  createdAtMs: z.number(),
-  lastTakenAtMs: z.nullable(z.number()),
-  /** Since when nothing was taken; null: all is well. */
-  troubleFromAtMs: z.nullable(z.number()),
-  lastSaid: z.nullable(z.string()),
-});
-export type ReachView = z.infer<typeof reachView>;
-
-/** One line of who was told: a notice on one way, or a notice for which there was no way. */
-export const toldLine = z.object({
-  alertId: z.nullable(z.string()),
-  noticeId: z.string(),
-  atMs: z.number(),
-  why: noticeWhy,
-  toRole: role,
-  severity,
-  text: z.string(),
-  /** null: there was no way to anybody. */
-  deliveryId: z.nullable(z.string()),
-  way: z.nullable(reachWay),
-  label: z.nullable(z.string()),
-  state: z.union([deliveryState, noticeEnd, z.literal("due")]),
-  lastSaid: z.nullable(z.string()),
-  takenAtMs: z.nullable(z.number()),
-  arrivedAtMs: z.nullable(z.number()),
-});
-export type ToldLine = z.infer<typeof toldLine>;
 
 /** What a device gets and shows; `secret` is what it says to tell that it came. */
 export const pushMessage = z.object({

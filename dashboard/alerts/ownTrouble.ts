@@ -1,3 +1,5 @@
+import type { ClockReading } from "@boothward/shared-types";
+
 /** Whether the dashboard itself is what is wrong, and since when; its booths are not to blame then. */
 export type OwnTrouble = {
   readonly uplink: "ok" | "down" | "unknown";
@@ -22,7 +24,7 @@ export type OwnProbes = {
   readonly wallMs: number;
   readonly monoMs: number;
   /** The two clocks at the look before; null at the first. */
-  readonly before: { readonly wallMs: number; readonly monoMs: number } | null;
+  readonly before: ClockReading | null;
   /** Calls that this dashboard made to the outside, and whether anything answered. */
   readonly calls: readonly { readonly atMs: number; readonly didAnswer: boolean }[];
   /** When each agent that comes in over the internet was last heard; null: never. */
@@ -42,15 +44,14 @@ const stepMs = 15_000;
 const steppedForMs = 5 * 60_000;
 
 /**
- * Takes the judgement to this moment. The uplink is down when all agents
- * from outside (two at least) fell silent together and every call since failed, until one answers; either alone makes it
- * unknown.
+ * Takes the judgement to this moment. The uplink is down when all agents from outside (two at least) fell silent
+ * together and every call since failed, until one answers; either alone makes it unknown.
  */
 export function stepOwnTrouble(last: OwnTrouble, probes: OwnProbes): OwnTrouble {
   const seen = uplinkOf(probes);
   const uplink = seen === "unknown" && last.uplink === "down" ? "down" : seen;
   const uplinkFromAtMs = uplink === last.uplink ? (last.uplinkFromAtMs ?? probes.wallMs) : probes.wallMs;
-  const hasStepped = stepOf(probes) > stepMs;
+  const hasStepped = probes.before !== null && hasClockStepped(probes.before, probes);
   const clockSteppedAtMs = hasStepped ? probes.wallMs : last.clockSteppedAtMs;
   const isFresh = clockSteppedAtMs !== null && Math.abs(probes.wallMs - clockSteppedAtMs) < steppedForMs;
   return { uplink, uplinkFromAtMs, clock: isFresh ? "stepped" : "ok", clockSteppedAtMs };
@@ -66,8 +67,7 @@ function uplinkOf({ wallMs, calls, outsideHeardAtMs }: OwnProbes): OwnTrouble["u
   return lately.length > 0 && fellTogether ? "down" : "unknown";
 }
 
-/** How far the wall clock moved away from the steady one since the look before, ms. */
-function stepOf({ wallMs, monoMs, before }: OwnProbes): number {
-  if (before === null) return 0;
-  return Math.abs(wallMs - before.wallMs - (monoMs - before.monoMs));
+/** Whether wall and steady clock parted between two looks: a clock that was set, or a machine that slept. */
+export function hasClockStepped(before: ClockReading, { wallMs, monoMs }: ClockReading): boolean {
+  return Math.abs(wallMs - before.wallMs - (monoMs - before.monoMs)) > stepMs;
 }

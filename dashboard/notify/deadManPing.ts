@@ -1,5 +1,6 @@
 import type { Clock } from "@boothward/shared-types";
 import type { Logger } from "pino";
+import { hasClockStepped } from "../alerts/ownTrouble.ts";
 import type { Store } from "../store/openStore.ts";
 import type { CallOut } from "./callOut.ts";
 import { readNoticeSettings } from "./noticeSettings.ts";
@@ -19,8 +20,6 @@ export type DeadManPing = { tick(): Promise<void>; settled(): Promise<void> };
 
 /** One call that fails is the network's mood; two in a row are said. */
 const failuresToSay = 2;
-/** Wall and steady clock apart by so much between two ticks: a clock that was set, or a machine that slept. */
-const clockJumpMs = 15_000;
 
 /**
  * Calls the user's address each few minutes while the dashboard is well, so that something elsewhere notices when
@@ -35,9 +34,9 @@ export function openDeadManPing({ store, clock, log, makeId, callOut, wake }: De
 
   function didJump(): boolean {
     const now = clock();
-    const jumpMs = Math.abs(now.wallMs - before.wallMs - (now.monoMs - before.monoMs));
+    const hasStepped = hasClockStepped(before, now);
     before = now;
-    return jumpMs > clockJumpMs;
+    return hasStepped;
   }
 
   async function call(url: string): Promise<void> {

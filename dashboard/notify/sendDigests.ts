@@ -1,10 +1,8 @@
 import { digestText, worstOf } from "../alerts/digestText.ts";
 import type { Digest, DueDelivery, NewNotice } from "../store/notices.ts";
-import { secretHash } from "../store/secretHash.ts";
 import { isOver } from "./isOver.ts";
-import { readQuietHours } from "./noticeSettings.ts";
-import { arrivalSecret } from "./ownKeys.ts";
-import { quietUntilAtMs } from "./quietHours.ts";
+import { newDelivery } from "./newDelivery.ts";
+import { quietOf, quietUntil } from "./quietOf.ts";
 import type { SpreadWorld } from "./spreadDue.ts";
 
 /** Makes one notice for each person of what was gathered for them, once it is time. */
@@ -26,16 +24,8 @@ function digestOf(world: SpreadWorld, gathered: readonly DueDelivery[], atMs: nu
   if (left.length === 0) return { notice: null, deliveries: [], digestedIds: [], overIds };
   const notice = digestNotice(world.makeId(), left, atMs);
   const reachIds = [...new Set(left.map(({ reach }) => reach.reachId))];
-  const deliveries = reachIds.map((reachId) => {
-    const deliveryId = world.makeId();
-    const arrivalHash = secretHash(arrivalSecret(world.arrivalKey, deliveryId));
-    const { noticeId } = notice;
-    return {
-      ...{ deliveryId, reachId, noticeId, arrivalHash },
-      state: "waiting" as const,
-      nextTryAtMs: atMs,
-    };
-  });
+  const its = { noticeId: notice.noticeId, state: "waiting", nextTryAtMs: atMs } as const;
+  const deliveries = reachIds.map((reachId) => newDelivery(world, { ...its, reachId }));
   return { notice, deliveries, digestedIds: left.map(({ deliveryId }) => deliveryId), overIds };
 }
 
@@ -62,7 +52,6 @@ async function mustWait(
   atMs: number,
 ): Promise<boolean> {
   const person = gathered[0]?.reach.person;
-  if (person?.role !== "owner" || notice.severity === "actNow") return false;
-  const quiet = await readQuietHours(store.settings, person.personId);
-  return quiet !== null && quietUntilAtMs(quiet, atMs) !== null;
+  if (person === undefined) return false;
+  return quietUntil(notice, await quietOf(store.settings, person), atMs) !== null;
 }

@@ -3,12 +3,10 @@ import { floodFromAtMs, isFirstNow } from "../alerts/flood.ts";
 import type { Arrival, DueNotice, NewDelivery } from "../store/notices.ts";
 import type { Store } from "../store/openStore.ts";
 import type { Person, Reach } from "../store/reaches.ts";
-import { secretHash } from "../store/secretHash.ts";
 import { giveUpAfterMs } from "./backOff.ts";
 import { isOver } from "./isOver.ts";
-import { readQuietHours } from "./noticeSettings.ts";
-import { arrivalSecret } from "./ownKeys.ts";
-import { quietUntilAtMs } from "./quietHours.ts";
+import { newDelivery } from "./newDelivery.ts";
+import { quietOf, quietUntil } from "./quietOf.ts";
 
 export type SpreadWorld = {
   readonly store: Pick<Store, "notices" | "reaches" | "settings">;
@@ -66,15 +64,9 @@ async function deliveriesOf(
     const now = people.get(person.personId) ?? (await personNow(world, person, atMs));
     people.set(person.personId, now);
     const holdUntilAtMs = notice.why === "test" ? null : whenGathered(notice, now, atMs);
-    for (const { reachId } of reaches) {
-      const deliveryId = world.makeId();
-      deliveries.push({
-        ...{ deliveryId, reachId, noticeId: notice.noticeId },
-        state: holdUntilAtMs === null ? "waiting" : "gathered",
-        nextTryAtMs: holdUntilAtMs ?? atMs,
-        arrivalHash: secretHash(arrivalSecret(world.arrivalKey, deliveryId)),
-      });
-    }
+    const state = holdUntilAtMs === null ? "waiting" : "gathered";
+    const its = { noticeId: notice.noticeId, state, nextTryAtMs: holdUntilAtMs ?? atMs } as const;
+    deliveries.push(...reaches.map(({ reachId }) => newDelivery(world, { ...its, reachId })));
     if (notice.why !== "test") now.arrivals.push({ ...notice, atMs });
   }
   return deliveries;
@@ -97,8 +89,7 @@ function byPerson(reaches: readonly Reach[]): [Person, Reach[]][] {
 }
 
 async function personNow({ store }: SpreadWorld, person: Person, atMs: number): Promise<PersonNow> {
-  const isOwner = person.role === "owner";
-  const quiet = isOwner ? await readQuietHours(store.settings, person.personId) : null;
+  const quiet = await quietOf(store.settings, person);
   const arrivals = await store.notices.arrivalsOf(person, atMs - floodMemoryMs);
   return {
     quiet,
@@ -115,12 +106,4 @@ function whenGathered(notice: DueNotice, { quiet, arrivals, lastDigestAtMs }: Pe
   const floodedFromAtMs = floodFromAtMs([...arrivals, { atMs }], atMs);
   if (floodedFromAtMs === null || isFirstNow(notice, arrivals, floodedFromAtMs)) return null;
   return Math.max(atMs + firstDigestMs, (lastDigestAtMs ?? -Infinity) + digestEveryMs);
-}
-
-function quietUntil(
-  notice: Pick<Arrival, "severity">,
-  quiet: QuietHours | null,
-  atMs: number,
-): number | null {
-  return quiet === null || notice.severity === "actNow" ? null : quietUntilAtMs(quiet, atMs);
 }

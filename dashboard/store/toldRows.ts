@@ -22,19 +22,8 @@ export function toldOf(row: ToldRow): ToldLine {
   const { noticeId, alertId, why, toRole, severity, text, ended, spreadAtMs, createdAtMs } = noticeOf(row);
   const { deliveryId, lastSaid, label, takenAtMs, arrivedAtMs } = row;
   return {
-    ...{
-      noticeId,
-      alertId,
-      why,
-      toRole,
-      severity,
-      text,
-      deliveryId,
-      lastSaid,
-      label,
-      takenAtMs,
-      arrivedAtMs,
-    },
+    ...{ noticeId, alertId, why, toRole, severity, text },
+    ...{ deliveryId, lastSaid, label, takenAtMs, arrivedAtMs },
     atMs: spreadAtMs ?? createdAtMs,
     way: row.way === null ? null : reachWay.parse(row.way),
     state:

@@ -6,8 +6,8 @@ import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
 import { failed } from "../words/en/frame.ts";
 import { listed } from "../words/en/today.ts";
 import { bookingForm as words } from "../words/en/runSheet.ts";
-import { form as formWords } from "../words/en/form.ts";
 import { Choice, Field, FormRefusal } from "./Field.tsx";
+import { FormButtons } from "./FormButtons.tsx";
 import { Hours } from "./Hours.tsx";
 import { later } from "./later.tsx";
 import { Position } from "./Position.tsx";
@@ -143,14 +143,7 @@ export function BookingForm(props: {
         refusal={refusal}
       />
       <FormRefusal refusal={refusal} shown={shown} />
-      <div class="row">
-        <button class="btn main" disabled={isBusy}>
-          {isBusy ? formWords.sending : words.save}
-        </button>
-        <button type="button" class="btn" onClick={props.close}>
-          {formWords.cancel}
-        </button>
-      </div>
+      <FormButtons isBusy={isBusy} word={words.save} cancel={props.close} />
     </form>
   );
 }

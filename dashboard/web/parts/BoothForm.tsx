@@ -4,11 +4,11 @@ import { madeBooth } from "../state/apiShapes.ts";
 import { usePage } from "../state/pageContext.ts";
 import { units } from "../state/signals.ts";
 import { useSend } from "../state/useSend.ts";
-import { form as formWords } from "../words/en/form.ts";
 import { boothForm as words } from "../words/en/setUp.ts";
 import { boxBody, boxRefusal } from "./boxBody.ts";
 import type { Wall } from "./boxBody.ts";
 import { Field, FormRefusal } from "./Field.tsx";
+import { FormButtons } from "./FormButtons.tsx";
 import { readForm } from "./readForm.ts";
 import { WallsFields, wallsOf } from "./WallsFields.tsx";
 
@@ -114,16 +114,11 @@ export function BoothForm(props: {
       )}
       {hasWalls && <WallsFields box={booth.box} refusal={refusal} walls={walls} setWalls={setWalls} />}
       <FormRefusal refusal={refusal} shown={hasWalls ? [...shown, ...shownOf(walls)] : shown} />
-      <div class="row">
-        <button class="btn main" disabled={isBusy}>
-          {isBusy ? formWords.sending : props.booth === null ? words.add : words.save}
-        </button>
-        {props.cancel !== null && (
-          <button type="button" class="btn" onClick={props.cancel}>
-            {formWords.cancel}
-          </button>
-        )}
-      </div>
+      <FormButtons
+        isBusy={isBusy}
+        word={props.booth === null ? words.add : words.save}
+        cancel={props.cancel}
+      />
     </form>
   );
 }

@@ -1,4 +1,4 @@
-import type { ReachView } from "@boothward/shared-types/notices";
+import type { ReachView } from "@boothward/shared-types/told";
 import { useState } from "preact/hooks";
 import { CopyButton } from "../parts/CopyButton.tsx";
 import { FormRefusal } from "../parts/Field.tsx";

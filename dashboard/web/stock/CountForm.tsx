@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { Choice, Field, FormRefusal } from "../parts/Field.tsx";
+import { FormButtons } from "../parts/FormButtons.tsx";
 import { readForm } from "../parts/readForm.ts";
-import { form as formWords } from "../words/en/form.ts";
 import { stockForms as words } from "../words/en/stock.ts";
 import { placeWords, type PlaceNames } from "./placeWords.ts";
 import { useStockLine } from "./useStockLine.ts";
@@ -51,14 +51,7 @@ export function CountForm(props: {
       />
       <Field name="note" label={words.note} maxlength={200} refusal={refusal} />
       <FormRefusal refusal={refusal} shown={shown} />
-      <div class="row">
-        <button class="btn main" disabled={isBusy}>
-          {isBusy ? formWords.sending : words.countSend}
-        </button>
-        <button type="button" class="btn" onClick={props.close}>
-          {formWords.cancel}
-        </button>
-      </div>
+      <FormButtons isBusy={isBusy} word={words.countSend} cancel={props.close} />
     </form>
   );
 }

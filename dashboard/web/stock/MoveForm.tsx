@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 import { Choice, Field, FormRefusal } from "../parts/Field.tsx";
+import { FormButtons } from "../parts/FormButtons.tsx";
 import { readForm } from "../parts/readForm.ts";
-import { form as formWords } from "../words/en/form.ts";
 import { stockForms as words } from "../words/en/stock.ts";
 import { moveReason } from "./moveReason.ts";
 import { placeWords, type PlaceNames } from "./placeWords.ts";
@@ -48,14 +48,7 @@ export function MoveForm(props: {
       </div>
       <Field name="note" label={words.note} maxlength={200} refusal={refusal} />
       <FormRefusal refusal={refusal} shown={shown} />
-      <div class="row">
-        <button class="btn main" disabled={isBusy}>
-          {isBusy ? formWords.sending : words.moveSend}
-        </button>
-        <button type="button" class="btn" onClick={props.close}>
-          {formWords.cancel}
-        </button>
-      </div>
+      <FormButtons isBusy={isBusy} word={words.moveSend} cancel={props.close} />
     </form>
   );
 }

@@ -1,7 +1,7 @@
 import { Field, FormRefusal } from "../parts/Field.tsx";
+import { FormButtons } from "../parts/FormButtons.tsx";
 import { readForm } from "../parts/readForm.ts";
 import { deviceZone } from "../state/signals.ts";
-import { form as formWords } from "../words/en/form.ts";
 import { stockForms as words } from "../words/en/stock.ts";
 import { instantOf } from "../words/zonedTime.ts";
 import { useStockLine } from "./useStockLine.ts";
@@ -28,14 +28,7 @@ export function OrderForm(props: { rolls: number; changed: () => void; close: ()
       <Field name="expectedAtMs" type="date" label={words.expected} refusal={refusal} />
       <Field name="note" label={words.note} maxlength={200} refusal={refusal} />
       <FormRefusal refusal={refusal} shown={["rolls", "expectedAtMs", "note"]} />
-      <div class="row">
-        <button class="btn main" disabled={isBusy}>
-          {isBusy ? formWords.sending : words.orderSend}
-        </button>
-        <button type="button" class="btn" onClick={props.close}>
-          {formWords.cancel}
-        </button>
-      </div>
+      <FormButtons isBusy={isBusy} word={words.orderSend} cancel={props.close} />
     </form>
   );
 }

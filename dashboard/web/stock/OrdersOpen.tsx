@@ -1,10 +1,10 @@
 import type { MediaOrder } from "@boothward/shared-types/stock";
 import { useState } from "preact/hooks";
 import { Field, FormRefusal } from "../parts/Field.tsx";
+import { FormButtons } from "../parts/FormButtons.tsx";
 import { readForm } from "../parts/readForm.ts";
 import { slowMs } from "../state/signals.ts";
 import { rollCount, stockOrders as words } from "../words/en/stock.ts";
-import { form as formWords } from "../words/en/form.ts";
 import type { Format } from "../../alerts/format.ts";
 import { Owed } from "./Owed.tsx";
 import { useStockLine } from "./useStockLine.ts";
@@ -58,14 +58,7 @@ function OpenOrder({ order, format, changed }: { order: MediaOrder; format: Form
             refusal={refusal}
           />
           <FormRefusal refusal={refusal} shown={["rolls"]} />
-          <div class="row">
-            <button class="btn main" disabled={isBusy}>
-              {isBusy ? formWords.sending : words.put}
-            </button>
-            <button type="button" class="btn" onClick={() => setAsking(false)}>
-              {formWords.cancel}
-            </button>
-          </div>
+          <FormButtons isBusy={isBusy} word={words.put} cancel={() => setAsking(false)} />
         </form>
       ) : (
         <div class="row">

@@ -5,17 +5,11 @@ import { judge } from "../../../dashboard/alerts/judge.ts";
 import { hearingOf, type Scene } from "../../../dashboard/alerts/scene.ts";
 import { stepAlerts } from "../../../dashboard/alerts/stepAlert.ts";
 import { aBookedTime } from "../../support/aBooking.ts";
+import { idle, jam, roll } from "../../support/aJam.ts";
 import { aScene } from "../../support/aScene.ts";
 import { hourMs, minuteMs, printsFrom, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
 
 const at = (minute: number) => sixAtMs + minute * minuteMs;
-const idle: StoryLine = [-30, "printerState"];
-const roll: StoryLine = [-20, "rollFitted", { sheets: 400 }];
-const jam: StoryLine = [
-  60,
-  "printerState",
-  { state: "stopped", reasons: ["media-low-warning", "media-jam-error"] },
-];
 const away = aBookedTime({ openAtMs: at(20 * 60), closeAtMs: at(25 * 60) });
 
 describe("health", () => {

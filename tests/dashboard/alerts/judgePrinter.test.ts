@@ -1,19 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { aBookedTime } from "../../support/aBooking.ts";
 import { aMediaView, aPrinterView, aTally } from "../../support/aBoothView.ts";
+import { idle, jam, roll } from "../../support/aJam.ts";
 import { aScene } from "../../support/aScene.ts";
 import { minuteMs, sixAtMs, type StoryLine } from "../../support/aStoredItem.ts";
 import { judgedOf } from "../../support/judgedOf.ts";
 import { rfc8011Reasons } from "../../support/rfc8011Reasons.ts";
 
 const at = (minute: number) => sixAtMs + minute * minuteMs;
-const idle: StoryLine = [-30, "printerState"];
-const roll: StoryLine = [-20, "rollFitted", { sheets: 400 }];
-const jam: StoryLine = [
-  60,
-  "printerState",
-  { state: "stopped", reasons: ["media-low-warning", "media-jam-error"] },
-];
 const away = aBookedTime({ openAtMs: at(20 * 60), closeAtMs: at(25 * 60) });
 const soon = aBookedTime({ openAtMs: at(180), closeAtMs: at(400) });
 
