@@ -55,7 +55,10 @@ function isTrue(alert: Raised, truths: readonly Truth[]): boolean {
     return comesAtMin !== null && (matter !== "tooHot" || comesAtMin - atMin <= heatComesWithinMin);
   if (matter === "sunComing") return nextOf(matter, atMin, truths) !== null;
   return truths.some(
-    (truth) => truth.matter === matter && truth.fromMin - 1 <= atMin && atMin <= truth.toMin + graceMin,
+    (truth) =>
+      truth.matter === matter &&
+      truth.fromMin - Math.max(1, earlyMin[matter] ?? 0) <= atMin &&
+      atMin <= truth.toMin + graceOf(matter),
   );
 }
 
@@ -67,23 +70,31 @@ function nextOf(matter: Matter, atMin: number, truths: readonly Truth[]): Truth 
   return next ?? null;
 }
 
-/** So long before it begins it may be said already: the sun is announced, and heat for guests has no sharp edge. */
+/** So long before it begins it may be said already: the sun is announced, the others have no sharp edge. */
 const earlyMin: Readonly<Partial<Record<Matter, number>>> = {
-  sunComing: sunComesWithinMin,
-  heatForGuests: 15,
+  ...{ sunComing: sunComesWithinMin, heatForGuests: 15, boothIdle: 15 },
 };
 
-/** How long after its beginning it was said loudly enough, at once where before it; null: never. */
-function delayOf({ notices }: Played, truth: Truth): number | null {
-  const { severity, fromMin } = truth;
-  const sinceMin = truth.sinceMin ?? fromMin - (earlyMin[truth.matter] ?? 0.2);
-  const untilMin = truth.sinceMin === undefined ? truth.toMin + graceMin : fromMin;
-  const notice = notices.find(
-    ({ matter, atMin, severity: said }) =>
+/**
+ * How long after its beginning it was said loudly enough, at once where before it; null: never. Who took it as "soon"
+ * is not called again when it becomes "now".
+ */
+function delayOf({ notices, raised }: Played, truth: Truth): number | null {
+  const sinceMin = truth.sinceMin ?? truth.fromMin - (earlyMin[truth.matter] ?? 0.2);
+  const untilMin = truth.sinceMin === undefined ? truth.toMin + graceOf(truth.matter) : truth.fromMin;
+  const toldOf = new Set(notices.map(({ alertId }) => alertId));
+  const became = raised.filter(({ alertId, change }) => change === "worse" && toldOf.has(alertId));
+  const said = [...notices, ...became].filter(
+    ({ matter, atMin, severity }) =>
       (matter === truth.matter || matter === truth.alsoBy) &&
-      compareSeverity(said, severity) >= 0 &&
+      compareSeverity(severity, truth.severity) >= 0 &&
       atMin >= sinceMin &&
       atMin <= untilMin,
   );
-  return notice === undefined ? null : Math.max(0, notice.atMin - fromMin);
+  return said.length === 0 ? null : Math.max(0, Math.min(...said.map(({ atMin }) => atMin)) - truth.fromMin);
+}
+
+/** After guests were kept away the first one takes a while to come. */
+function graceOf(matter: Matter): number {
+  return matter === "boothIdle" ? 15 : graceMin;
 }

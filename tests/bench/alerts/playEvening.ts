@@ -5,7 +5,7 @@ import type { ScenarioItem } from "../../../seeds/scenarioLine.ts";
 import { openCrew } from "./crew.ts";
 import { minuteMs, type Evening, type Span, type Truth } from "./evening.ts";
 import { allRunsOutAtMin, happeningOf, runsOutAtMin, tooHotAtMin, type Happening } from "./happening.ts";
-import { nothingYet, stepEvening } from "./stepEvening.ts";
+import { nothingYet, stepEvening, usualPace } from "./stepEvening.ts";
 import { truthsOf } from "./truths.ts";
 
 /** An evening as it went: what was raised, what was told to whom, and what there was to tell. Minutes as in the evening. */
@@ -38,13 +38,11 @@ export type Told = {
   readonly atMin: number;
 };
 
-/** So often a booth is looked at; the dashboard does it each second, and at once when something comes in. */
-const tickMs = 10_000;
 /** An agent beats every 10 s. */
 const beatMs = 10_000;
 
 /** Plays an evening through the dashboard's own step, with virtual time; the crew answers and acts. */
-export async function playEvening(evening: Evening): Promise<Played> {
+export async function playEvening(evening: Evening, pace = usualPace): Promise<Played> {
   const { startAtMs, settings, seed, silences } = evening;
   const crew = openCrew(seededDice(seed, "crew"), "Ama Quill");
   let here = evening;
@@ -55,7 +53,7 @@ export async function playEvening(evening: Evening): Promise<Played> {
   let seenToMin = -1;
   let ids = 0;
   const endMin = happening.booth.booking.closeMin + 20;
-  for (let atMs = startAtMs; atMs <= startAtMs + endMin * minuteMs; atMs += tickMs) {
+  for (let atMs = startAtMs; atMs <= startAtMs + endMin * minuteMs; atMs += pace.tickMs) {
     const atMin = (atMs - startAtMs) / minuteMs;
     const silence = silences.find(({ fromMin, toMin }) => fromMin <= atMin && atMin < toMin);
     const heardMin = silence?.fromMin ?? atMin;
@@ -68,7 +66,7 @@ export async function playEvening(evening: Evening): Promise<Played> {
     stored.push(...newItems);
     seenToMin = Math.max(seenToMin, heardMin);
     const { after, stepped } = await stepEvening(standing, here, {
-      ...{ atMs, newItems, stored, isLinked: silence === undefined },
+      ...{ atMs, newItems, stored, pace, isLinked: silence === undefined },
       heardAtMs: Math.floor((startAtMs + heardMin * minuteMs) / beatMs) * beatMs,
       newId: () => `alert-${++ids}`,
     });

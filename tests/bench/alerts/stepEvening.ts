@@ -26,6 +26,7 @@ export type Moment = {
   readonly newItems: readonly StoredItem[];
   readonly stored: readonly StoredItem[];
   readonly newId: () => string;
+  readonly pace: Pace;
 };
 
 const order: AlertOrder = { routing: noticeSettings.parse({}), rulesOff: new Set(), own: noTrouble };
@@ -34,8 +35,14 @@ const reach = { hasOwner: true, hasAttendant: true };
 /** Three events are behind them, and nothing is scored: forecasts may say "now". */
 const trust = trustOf(3, {});
 
-/** The dearest part: looked at each minute, and seldom before the doors open. The dashboard looks four times as often. */
-const goodForMs = { open: 60_000, closed: 300_000 };
+/** How often a booth is looked at, and how often at what lies ahead of it, which is the dearest part. */
+export type Pace = { readonly tickMs: number; readonly lookEveryMs: number };
+
+/** The dashboard looks each second, and ahead four times a minute. */
+export const usualPace: Pace = { tickMs: 10_000, lookEveryMs: 60_000 };
+
+/** Before the doors open little moves. */
+const closedTimes = 5;
 
 export function nothingYet(boothId: string): Standing {
   return { timeline: emptyTimeline(boothId), alerts: [], ahead: null };
@@ -47,14 +54,15 @@ export async function stepEvening(
   { settings, booking: planned, startAtMs }: Evening,
   moment: Moment,
 ): Promise<{ readonly after: Standing; readonly stepped: AlertsStepped }> {
-  const { atMs, heardAtMs, isLinked, newItems, stored, newId } = moment;
+  const { atMs, heardAtMs, isLinked, newItems, stored, newId, pace } = moment;
   const timeline = await foldItems(before.timeline, newItems, (fromAtMs) =>
     stored.filter((item) => item.atMs >= fromAtMs),
   );
   const { state } = timeline;
   const window = windowAt(bookingWindows([planned satisfies Booking], state), atMs);
   const { booking } = window;
-  const goodMs = booking !== null && isOpenAt(booking, atMs) ? goodForMs.open : goodForMs.closed;
+  const isOpen = booking !== null && isOpenAt(booking, atMs);
+  const goodMs = isOpen ? pace.lookEveryMs : closedTimes * pace.lookEveryMs;
   const isGood = before.ahead !== null && atMs - before.ahead.outlook.atMs < goodMs;
   const memo: OutlookMemo | null = before.ahead?.memo ?? null;
   const ahead =
