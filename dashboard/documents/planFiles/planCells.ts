@@ -11,9 +11,9 @@ export type PlanCell = {
   /** Where it is in the booking: "standing.headingDeg". */
   readonly path: string;
   readonly column: string;
-  write(booking: Booking): Cell;
+  readonly write: (booking: Booking) => Cell;
   /** `zone`: the one that its times are read in. What fits no field stays as it is, to be refused by its column. */
-  read(cell: string, zone: string): CellRead;
+  readonly read: (cell: string, zone: string) => CellRead;
 };
 
 /** The fields that a table has a column for and a calendar a property of our own. */
