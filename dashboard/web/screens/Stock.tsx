@@ -43,8 +43,12 @@ export function Stock() {
       {view !== null && (
         <div class="cols">
           <div>
+            <StockForms view={view} names={names} changed={changed} />
+            <OrdersOpen orders={view.orders} format={format} changed={changed} />
             <PlaceCards view={view} names={names} changed={changed} />
             <EventsAhead view={view} names={names} />
+          </div>
+          <div>
             <MoveList
               view={view}
               names={names}
@@ -53,10 +57,6 @@ export function Stock() {
               before={before}
               show={setBefore}
             />
-          </div>
-          <div>
-            <StockForms view={view} names={names} changed={changed} />
-            <OrdersOpen orders={view.orders} format={format} changed={changed} />
             <section class="sheet">
               <Picks
                 label={words.service}

@@ -21,11 +21,13 @@ export function PlaceCards({ view, ...its }: PlacesProps & { view: StockView }) 
           <Place key={place.place} place={place} kit={kit} {...its} />
         ))}
       </ul>
-      <p class="cap">
-        {words.totals(bought, used, lost)}
-        {unexplained > 0 && ` ${words.unexplainedShort(unexplained)}`}
-        {unexplained < 0 && ` ${words.unexplainedOver(-unexplained)}`}
-      </p>
+      {view.moves.length > 0 && (
+        <p class="cap">
+          {words.totals(bought, used, lost)}
+          {unexplained > 0 && ` ${words.unexplainedShort(unexplained)}`}
+          {unexplained < 0 && ` ${words.unexplainedOver(-unexplained)}`}
+        </p>
+      )}
     </section>
   );
 }
