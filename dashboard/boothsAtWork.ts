@@ -14,6 +14,7 @@ import { rebuildTimeline, type LoadSince } from "./booth/timeline.ts";
 import type { OutlookMemo } from "./forecast/index.ts";
 import type { Presence } from "./ingest/presences.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
+import { keptCheckpoint, type KeptCheckpoint } from "./keptCheckpoint.ts";
 import { newNotices } from "./newNotices.ts";
 import { nextPublished, type Published } from "./publishedView.ts";
 import type { Booth } from "./store/booths.ts";
@@ -28,6 +29,8 @@ const lateMs = 3_600_000;
 
 export type BoothsOptions = {
   readonly store: Store;
+  /** Names the program's build; null: it runs from source. */
+  readonly build: string | null;
   readonly clock: Clock;
   readonly log: Logger;
   readonly makeId: () => string;
@@ -102,6 +105,7 @@ class BoothAtWork {
   readonly #boothId: string;
   readonly #startedAtMs: number;
   readonly #with: BoothsOptions;
+  readonly #kept: KeptCheckpoint;
   #plan: { booth: Booth; bookings: readonly Booking[] } | null = null;
   #run: BoothRun | null = null;
   #keptAside = 0;
@@ -116,6 +120,7 @@ class BoothAtWork {
     this.#boothId = boothId;
     this.#startedAtMs = startedAtMs;
     this.#with = options;
+    this.#kept = keptCheckpoint({ ...options, boothId });
   }
 
   async readPlan(): Promise<void> {
@@ -133,6 +138,7 @@ class BoothAtWork {
 
   add(newItems: readonly StoredItem[], keptAside: number): void {
     this.#newItems.push(...newItems);
+    this.#kept.onStored(newItems);
     if (isLate(newItems, this.#with.clock().wallMs)) this.#with.evenings.onChange();
     if (keptAside > 0) this.#mustCountAside = true;
     this.#gathering ??= setTimeout(() => void this.advance(), gatherMs);
@@ -176,11 +182,12 @@ class BoothAtWork {
     this.#run = run;
     this.#view = view;
     this.#publish(view, atMs);
+    if (this.#newItems.length === 0) await this.#kept.keepFrom(run.timeline);
   }
 
   /** Everything there is, from the store; what still waits may be in it, and folding it again changes nothing. */
   async #rebuild(): Promise<BoothRun> {
-    const timeline = await rebuildTimeline(this.#boothId, this.#loadSince);
+    const timeline = await rebuildTimeline(this.#boothId, this.#loadSince, await this.#kept.read());
     const alerts = await this.#with.store.alerts.ofBooth(this.#boothId);
     return { timeline, alerts: alerts.map(alertOf), lookedAhead: null };
   }

@@ -40,6 +40,8 @@ export type DashboardOptions = {
   readonly port: number;
   readonly host: string;
   readonly origin: string | null;
+  /** Names the program's build; null: it runs from source. */
+  readonly build: string | null;
   readonly pagesDir: string;
   readonly clock: Clock;
   readonly log: Logger;
@@ -94,7 +96,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const orders = await openAlertOrders({ store, clock }, () => noTrouble, live.isAttended);
   const reports = openReports({ store, clock, log });
   const booths = await openBooths({
-    ...{ store, clock, log, makeId, evenings },
+    ...{ store, build: options.build, clock, log, makeId, evenings },
     orderOf: orders.of,
     trust: orders.trust,
     presenceOf: gate.presenceOf,

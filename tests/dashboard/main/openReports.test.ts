@@ -195,7 +195,7 @@ describe("reports of stored evenings", () => {
 });
 
 describe("a season", () => {
-  it("of 200 events with four booths each is summed right, every evening of it", async () => {
+  it("of 50 events with four booths each is summed right, every evening of it", async () => {
     const { store, dataDir } = await aBusiness();
     for (const name of ["Sorrel", "Thistle", "Marigold"])
       await store.booths.add(
@@ -207,7 +207,7 @@ describe("a season", () => {
       );
     let sessions = 0;
     let sheets = 0;
-    for (let event = 0; event < 200; event++) {
+    for (let event = 0; event < 50; event++) {
       const evenings = ["juniper", "sorrel", "thistle", "marigold"].map((boothId) => {
         const openAtMs = sixAtMs - (event + 1) * dayMs;
         const evening = aReportedEvening(event, {
@@ -223,15 +223,15 @@ describe("a season", () => {
     await reports.history(always, sixAtMs);
     await reports.settled();
     const { rows, totals, waiting } = await reports.history(always, sixAtMs);
-    expect([rows.length, waiting]).toEqual([800, 0]);
-    expect(totals).toMatchObject({ events: 200, evenings: 800, sessions, sheets });
+    expect([rows.length, waiting]).toEqual([200, 0]);
+    expect(totals).toMatchObject({ events: 50, evenings: 200, sessions, sheets });
     const [stored] = readStore(
       dataDir,
       `select count(*) as n from "reportCache"`,
       z.object({ n: z.number() }),
     );
-    expect(stored?.n).toBe(800);
-    const report = await reports.of("77 thistle", sixAtMs);
-    expect(report).toMatchObject({ client: { client: "Client 77", boothName: "Thistle" } });
+    expect(stored?.n).toBe(200);
+    const report = await reports.of("37 thistle", sixAtMs);
+    expect(report).toMatchObject({ client: { client: "Client 37", boothName: "Thistle" } });
   });
 });
