@@ -36,6 +36,8 @@ export type BoothsOptions = {
   readonly makeId: () => string;
   readonly evenings: Pick<KnownEvenings, "of" | "onChange">;
   readonly presenceOf: (boothId: string) => Presence;
+  /** Items of a booth are on disk, from an agent or a person; called before they are folded. */
+  readonly onItems: (boothId: string, items: readonly StoredItem[]) => void;
   readonly publish: (view: BoothView) => void;
   readonly orderOf: (boothId: string, booking: BookedTime | null) => AlertOrder;
   readonly trust: () => Trust;
@@ -83,7 +85,10 @@ export async function openBooths(options: BoothsOptions): Promise<BoothsAtWork> 
 
   for (const { boothId } of await options.store.booths.all()) await open(boothId);
   return {
-    onStored: (boothId, newItems, keptAside) => booths.get(boothId)?.add(newItems, keptAside),
+    onStored(boothId, newItems, keptAside) {
+      options.onItems(boothId, newItems);
+      booths.get(boothId)?.add(newItems, keptAside);
+    },
     onPresence: (boothId) => booths.get(boothId)?.add([], 0),
     async onPlanChanged(boothId) {
       options.evenings.onChange();

@@ -51,7 +51,9 @@ export function keptCheckpoint(options: {
     },
     async keepFrom({ state, checkpoints }) {
       const behindAtMs = (state.headAtMs ?? -Infinity) - behindMs;
-      const last = checkpoints.findLast(({ fromAtMs }) => fromAtMs <= behindAtMs);
+      const behind = checkpoints.findLast(({ fromAtMs }) => fromAtMs <= behindAtMs);
+      // After a pause of days there may be none so old; the oldest is better than none.
+      const last = behind ?? (keptFromAtMs === -Infinity ? checkpoints[0] : undefined);
       if (build === null || last === undefined || last.fromAtMs < keptFromAtMs + everyMs) return;
       await forgetting;
       keptFromAtMs = last.fromAtMs;

@@ -101,8 +101,10 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     trust: orders.trust,
     presenceOf: gate.presenceOf,
     publish: live.publish,
+    onItems: (boothId, items) => rollMoves.onStored(boothId, items),
     onNotices: () => notifier.wake(),
   });
+  const rollMoves = openRollMoves({ store, log, knownOf: booths.knownOf });
   const notifier = await openNotifier({ ...options, store, origin: () => options.origin ?? url });
   const surroundings: HttpSurroundings = {
     ...options,
@@ -113,7 +115,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     sayToAlert: booths.say,
     alertStories: (boothIds, fromAtMs, atMs) => alertStories(store, boothIds, fromAtMs, atMs),
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
-    rollMoves: openRollMoves({ store, knownOf: booths.knownOf }),
+    rollMoves: rollMoves.of,
     plannedUse: openPlannedUse({ store, evenings, knownOf: booths.knownOf }),
     replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
     planOf: (bookingId, atMs) => planOfBooking({ store, evenings, booths }, bookingId, atMs),
@@ -128,6 +130,8 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   server.on("upgrade", upgrades({ "/link": gate.handleUpgrade, "/live": liveUpgrade(surroundings) }));
   await listen(server, options.port, options.host);
   const url = urlOf(server, options.host);
+
+  rollMoves.readAhead(clock().wallMs);
 
   const tick = async () => {
     live.tick();
@@ -152,6 +156,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
       await notifier.close();
       await evenings.close();
       await reports.close();
+      await rollMoves.close();
       server.closeAllConnections();
       await isClosed;
       await store.close();
