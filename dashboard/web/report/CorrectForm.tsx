@@ -17,12 +17,13 @@ import { report as words } from "../words/en/reports.ts";
 export function CorrectForm({ report, corrected }: { report: Report; corrected: (report: Report) => void }) {
   const page = usePage();
   const { refusal, isBusy, send } = useSend();
+  // A box of the name "is" would keep browsers from making any element in its form.
   const [field, setField] = useState<FigureWord>("sessions");
   const { bookingId, corrections } = report.owner;
   const now = figureOf(report, field);
   const submit = async (event: SubmitEvent) => {
     const written = readForm(event);
-    const body = { field, is: written.number("is"), why: written.text("why") };
+    const body = { field, becomes: written.number("becomes"), why: written.text("why") };
     const address = `/api/reports/${encodeURIComponent(bookingId)}/corrections`;
     const answer = await send(() => page.call("POST", address, reportShape, body));
     if (answer !== null) corrected(answer);
@@ -47,7 +48,7 @@ export function CorrectForm({ report, corrected }: { report: Report; corrected: 
             ))}
           </Choice>
           <Field
-            name="is"
+            name="becomes"
             label={words.correctIs}
             inputmode="numeric"
             required
@@ -63,7 +64,7 @@ export function CorrectForm({ report, corrected }: { report: Report; corrected: 
           required
           refusal={refusal}
         />
-        <FormRefusal refusal={refusal} shown={["field", "is", "why"]} />
+        <FormRefusal refusal={refusal} shown={["field", "becomes", "why"]} />
         <button class="btn" disabled={isBusy}>
           {words.correctSave}
         </button>

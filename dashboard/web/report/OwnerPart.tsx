@@ -117,7 +117,7 @@ function Counts({ owner, venue }: { owner: OwnerReport } & Formats) {
           )}
         </p>
       )}
-      {rows.length > 0 && <FigureTable columns={[words.source, words.columns.sessions]} rows={rows} />}
+      {rows.length > 0 && <FigureTable columns={[words.source, words.count]} rows={rows} />}
       <p class="cap">{words.outside(venue.count(outside.sessions), venue.count(outside.sheets))}</p>
     </section>
   );
@@ -169,7 +169,9 @@ function metSentence(met: NonNullable<OwnerReport["met"]>, venue: VenueFormat): 
   const { alerts, taken, medianToldMs, medianTakenMs, longestTakenMs } = met;
   const shown = (lengthMs: number | null) => (lengthMs === null ? null : shortLength(lengthMs, venue));
   const sentence = words.met(alerts, shown(medianToldMs), shown(medianTakenMs), shown(longestTakenMs));
-  return alerts > 1 && taken > 0 && taken < alerts ? `${sentence} ${words.untaken(alerts - taken)}` : sentence;
+  return alerts > 1 && taken > 0 && taken < alerts
+    ? `${sentence} ${words.untaken(alerts - taken)}`
+    : sentence;
 }
 
 /** Alerts are met within seconds or minutes: "4 s", "12 min". */

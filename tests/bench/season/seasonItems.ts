@@ -22,7 +22,7 @@ export function eveningItems(booking: Booking, readings: number, throughAtMs: nu
   return items
     .filter(({ atMs }) => atMs <= throughAtMs)
     .sort((a, b) => a.atMs - b.atMs)
-    .map((item, at) => ({ ...item, seq: at + 1 }) as KnownItem);
+    .map((item, at) => ({ ...item, seq: at + 1 }));
 }
 
 function eveningFacts(booking: Booking, dice: Dice): Made[] {
