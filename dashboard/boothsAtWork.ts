@@ -15,6 +15,7 @@ import { rebuildTimeline, type LoadSince } from "./booth/timeline.ts";
 import type { OutlookMemo } from "./forecast/index.ts";
 import type { Presence } from "./ingest/presences.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
+import { keptCheckpoint, type KeptCheckpoint } from "./keptCheckpoint.ts";
 import { newNotices } from "./newNotices.ts";
 import { nextPublished, type Published } from "./publishedView.ts";
 import type { Booth } from "./store/booths.ts";
@@ -29,11 +30,15 @@ const lateMs = 3_600_000;
 
 export type BoothsOptions = {
   readonly store: Store;
+  /** Names the program's build; null: it runs from source. */
+  readonly build: string | null;
   readonly clock: Clock;
   readonly log: Logger;
   readonly makeId: () => string;
   readonly evenings: Pick<KnownEvenings, "of" | "onChange">;
   readonly presenceOf: (boothId: string) => Presence;
+  /** Items of a booth are on disk, from an agent or a person; called before they are folded. */
+  readonly onItems: (boothId: string, items: readonly StoredItem[]) => void;
   readonly publish: (view: BoothView) => void;
   readonly orderOf: AlertOrders["of"];
   readonly trust: () => Trust;
@@ -81,7 +86,10 @@ export async function openBooths(options: BoothsOptions): Promise<BoothsAtWork> 
 
   for (const { boothId } of await options.store.booths.all()) await open(boothId);
   return {
-    onStored: (boothId, newItems, keptAside) => booths.get(boothId)?.add(newItems, keptAside),
+    onStored(boothId, newItems, keptAside) {
+      options.onItems(boothId, newItems);
+      booths.get(boothId)?.add(newItems, keptAside);
+    },
     onPresence: (boothId) => booths.get(boothId)?.add([], 0),
     async onPlanChanged(boothId) {
       options.evenings.onChange();
@@ -103,6 +111,7 @@ class BoothAtWork {
   readonly #boothId: string;
   readonly #startedAtMs: number;
   readonly #with: BoothsOptions;
+  readonly #kept: KeptCheckpoint;
   #plan: { booth: Booth; bookings: readonly Booking[] } | null = null;
   #run: BoothRun | null = null;
   #keptAside = 0;
@@ -117,6 +126,7 @@ class BoothAtWork {
     this.#boothId = boothId;
     this.#startedAtMs = startedAtMs;
     this.#with = options;
+    this.#kept = keptCheckpoint({ ...options, boothId });
   }
 
   async readPlan(): Promise<void> {
@@ -134,6 +144,7 @@ class BoothAtWork {
 
   add(newItems: readonly StoredItem[], keptAside: number): void {
     this.#newItems.push(...newItems);
+    this.#kept.onStored(newItems);
     if (isLate(newItems, this.#with.clock().wallMs)) this.#with.evenings.onChange();
     if (keptAside > 0) this.#mustCountAside = true;
     this.#gathering ??= setTimeout(() => void this.advance(), gatherMs);
@@ -177,11 +188,12 @@ class BoothAtWork {
     this.#run = run;
     this.#view = view;
     this.#publish(view, atMs);
+    if (this.#newItems.length === 0) await this.#kept.keepFrom(run.timeline);
   }
 
   /** Everything there is, from the store; what still waits may be in it, and folding it again changes nothing. */
   async #rebuild(): Promise<BoothRun> {
-    const timeline = await rebuildTimeline(this.#boothId, this.#loadSince);
+    const timeline = await rebuildTimeline(this.#boothId, this.#loadSince, await this.#kept.read());
     const alerts = await this.#with.store.alerts.ofBooth(this.#boothId);
     return { timeline, alerts: alerts.map(alertOf), lookedAhead: null };
   }

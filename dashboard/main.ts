@@ -1,5 +1,5 @@
-import { randomBytes } from "node:crypto";
-import { existsSync } from "node:fs";
+import { createHash, randomBytes } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
 import { networkInterfaces } from "node:os";
 import { join } from "node:path";
 import { performance } from "node:perf_hooks";
@@ -37,6 +37,11 @@ function findPages(): string {
   );
 }
 
+/** A bundle is what its bytes are; source may be changed under its name. */
+function buildOf(file: string): string | null {
+  return file.endsWith(".ts") ? null : createHash("sha256").update(readFileSync(file)).digest("hex");
+}
+
 function ownAddresses(): string[] {
   return Object.values(networkInterfaces()).flatMap((all) => all?.map(({ address }) => address) ?? []);
 }
@@ -48,6 +53,7 @@ function open(config: DashboardConfig): Promise<Dashboard> {
     host: config.host,
     origin: config.origin,
     tls: config.tls,
+    build: buildOf(import.meta.filename),
     pagesDir: findPages(),
     clock: () => ({ wallMs: Date.now(), monoMs: performance.now() }),
     log,

@@ -45,6 +45,8 @@ export type DashboardOptions = {
   readonly origin: string | null;
   /** The dashboard's own certificate; null: it speaks plain HTTP. */
   readonly tls: TlsFiles | null;
+  /** Names the program's build; null: it runs from source. */
+  readonly build: string | null;
   readonly pagesDir: string;
   readonly clock: Clock;
   readonly log: Logger;
@@ -105,13 +107,15 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const orders = await openAlertOrders({ store, clock }, ownWatch.now, live);
   const reports = openReports({ store, clock, log });
   const booths = await openBooths({
-    ...{ store, clock, log, makeId, evenings },
+    ...{ store, build: options.build, clock, log, makeId, evenings },
     orderOf: orders.of,
     trust: orders.trust,
     presenceOf: gate.presenceOf,
     publish: live.publish,
+    onItems: (boothId, items) => rollMoves.onStored(boothId, items),
     onNotices: notifier.wake,
   });
+  const rollMoves = openRollMoves({ store, log, knownOf: booths.knownOf });
   const surroundings: HttpSurroundings = {
     ...options,
     ...{ store, gate, live, notifier, reports },
@@ -122,7 +126,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     sayToAlert: booths.say,
     alertStories: (boothIds, fromAtMs, atMs) => alertStories(store, boothIds, fromAtMs, atMs),
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
-    rollMoves: openRollMoves({ store, knownOf: booths.knownOf }),
+    rollMoves: rollMoves.of,
     plannedUse: openPlannedUse({ store, evenings, knownOf: booths.knownOf }),
     replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
     planOf: (bookingId, atMs) => planOfBooking({ store, evenings, booths }, bookingId, atMs),
@@ -139,6 +143,8 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   await listen(server, options.port, options.host);
   const url = urlOf(server, options);
   let lookedMonoMs = clock().monoMs;
+
+  rollMoves.readAhead(clock().wallMs);
 
   const tick = async () => {
     const { wallMs, monoMs } = clock();
@@ -169,6 +175,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
       await notifier.close();
       await evenings.close();
       await reports.close();
+      await rollMoves.close();
       server.closeAllConnections();
       await isClosed;
       await store.close();

@@ -13,7 +13,7 @@ import {
 } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import * as z from "zod";
-import { stretchOf } from "./pastEvenings.ts";
+import { besides, stretchOf } from "./pastEvenings.ts";
 import { alertsMet, type AlertKept } from "./reports/alertsMet.ts";
 import { eventReport } from "./reports/eventReport.ts";
 import { reportRowOf, seasonTotals } from "./reports/seasonTotals.ts";
@@ -49,6 +49,9 @@ const settledAfterMs = 10 * 60_000;
 /** So often evenings that have closed are looked for. */
 const lookEveryMs = 60_000;
 
+/** Several seasons' worth. */
+const mostRead = 5_000;
+
 /** So many are counted before an answer; more of them in the background. */
 const countedAtOnce = 3;
 
@@ -68,6 +71,8 @@ export function openReports(options: {
   readonly log: Logger;
 }): Reports {
   const { store, clock, log } = options;
+  /** Lines of the history by their text, parsed once. */
+  const read = new Map<string, ReportRow | null>();
   let waiting: Asked[] = [];
   let counting: Promise<void> | null = null;
   let isClosed = false;
@@ -118,9 +123,16 @@ export function openReports(options: {
     for (const asked of all) {
       const found = kept.get(asked.booking.bookingId);
       if (found?.madeOf !== madeOf(asked)) missing.push(asked);
-      else rows.push(...someOf(summaryBody.parse(JSON.parse(found.summary))));
+      else rows.push(...someOf(readSummary(found.summary)));
     }
     return { rows, missing };
+  }
+
+  function readSummary(text: string): ReportRow | null {
+    const known = read.get(text) ?? summaryBody.parse(JSON.parse(text));
+    if (read.size >= mostRead) read.clear();
+    read.set(text, known);
+    return known;
   }
 
   function countInBackground(all: readonly Asked[]): void {
@@ -141,8 +153,8 @@ export function openReports(options: {
 
   return {
     async of(bookingId, nowMs) {
-      const asked = (await askedOf(store)).find(({ booking }) => booking.bookingId === bookingId);
-      if (asked === undefined) return "noSuchBooking";
+      const asked = await askedFor(store, bookingId);
+      if (asked === null) return "noSuchBooking";
       const counted = await keptOrCounted(asked, nowMs);
       if (counted === null) return "nothingYet";
       const { openAtMs, closeAtMs } = counted.client;
@@ -212,6 +224,13 @@ export function openReports(options: {
 
 /** Alerts of setting up and packing down belong to the evening. */
 const aroundMs = 2 * 3_600_000;
+
+async function askedFor(store: Store, bookingId: string): Promise<Asked | null> {
+  const booking = await store.bookings.byId(bookingId);
+  const booth = booking === null ? null : await store.booths.byId(booking.boothId);
+  if (booking === null || booth === null) return null;
+  return { booking, booth, near: besides(booking, await store.bookings.ofBooth(booking.boothId)) };
+}
 
 /** All bookings, each with its booth and its neighbours there. */
 async function askedOf(store: Store): Promise<Asked[]> {

@@ -66,13 +66,12 @@ export async function checksOfBooking(
   const view = known?.view ?? null;
   if (booking === null || known === null || view === null) return null;
   const held = heldOf(booking, known);
-  const from = { factsAtMs: held.fromAtMs - peersBeforeMs, readingsAtMs: atMs - readingsMs };
-  const items = await store.boothItems.since(booking.boothId, from);
-  const facts = setUpFacts(
-    items.filter((item) => item.class === "fact" && item.atMs <= held.toAtMs),
-    { fromAtMs: held.fromAtMs, ticksFromAtMs: ticksFrom(booking, known, checkedBeforeMs) },
-  );
-  const diskFreeMb = diskIn(items);
+  const around = { fromAtMs: held.fromAtMs - peersBeforeMs, toAtMs: held.toAtMs + 1 };
+  const facts = setUpFacts(await store.boothItems.factsBetween(booking.boothId, around), {
+    ...{ fromAtMs: held.fromAtMs, ticksFromAtMs: ticksFrom(booking, known, checkedBeforeMs) },
+  });
+  const lately = { factsAtMs: atMs, readingsAtMs: atMs - readingsMs };
+  const diskFreeMb = diskIn(await store.boothItems.since(booking.boothId, lately));
   const { boothId, client, place, zone, openAtMs, closeAtMs } = held;
   return {
     ...{ bookingId, boothId, boothName: known.settings.name, client, place, zone, openAtMs, closeAtMs },

@@ -1,48 +1,94 @@
-import type { Booking, StockMove } from "@boothward/shared-types";
+import type { Booking, StockMove, StoredItem } from "@boothward/shared-types";
+import type { Logger } from "pino";
 import { bookingWindows } from "./booth/bookingWindows.ts";
 import type { KnownBooth } from "./boothsAtWork.ts";
 import { movesFromFacts, type RollWindow } from "./planning/stock/movesFromFacts.ts";
 import { eventPlace } from "./planning/stock/places.ts";
 import type { Store } from "./store/openStore.ts";
 
-/** What each window gave when it was last read, and what it was read from. */
-type WindowsRead = Map<string, { readonly mark: string; readonly moves: readonly StockMove[] }>;
+type Stretch = { readonly fromAtMs: number; readonly toAtMs: number };
+
+/** What each window gave when it was last read, and the plan it was read by. */
+type WindowsRead = Map<string, WindowRead>;
+type WindowRead = {
+  readonly mark: string;
+  readonly toAtMs: number;
+  readonly moves: Promise<readonly StockMove[]>;
+};
+
+/** Moves of rolls at all booths, from what was said and seen there. */
+export type RollMoves = {
+  readonly of: (written: readonly StockMove[], atMs: number) => Promise<StockMove[]>;
+  /** Items of a booth that are on disk now: what they may change is read again. */
+  readonly onStored: (boothId: string, items: readonly StoredItem[]) => void;
+  /** Reads in the background what a page would have to wait for. */
+  readonly readAhead: (atMs: number) => void;
+  close(): Promise<void>;
+};
 
 /**
- * Moves of rolls at all booths from what was said and seen there, one window of the run sheet after the other.
- * A window is read again only when its facts, its plan or what was taken back have changed.
+ * Moves of rolls, one window of the run sheet after the other. A window is read again only when facts of it, its plan
+ * or what was taken back have changed; between two that are read everything else goes first.
  */
 export function openRollMoves(options: {
   readonly store: Store;
+  readonly log: Logger;
   readonly knownOf: (boothId: string) => KnownBooth | null;
-}): (written: readonly StockMove[], atMs: number) => Promise<StockMove[]> {
-  const { store, knownOf } = options;
-  const read: WindowsRead = new Map();
+}): RollMoves {
+  const { store, log, knownOf } = options;
+  let ahead: Promise<void> = Promise.resolve();
+  let isClosed = false;
+  const byBooth = new Map<string, WindowsRead>();
+
+  function readOf(boothId: string): WindowsRead {
+    const read = byBooth.get(boothId) ?? new Map<string, never>();
+    byBooth.set(boothId, read);
+    return read;
+  }
 
   async function ofBooth(known: KnownBooth, loaded: ReadonlySet<string>, atMs: number): Promise<StockMove[]> {
-    const { boothId } = known.settings;
-    const takings = await store.boothItems.takings(boothId);
     const windows = bookingWindows(known.bookings, known.state).filter(({ fromAtMs }) => fromAtMs <= atMs);
     const moves: StockMove[] = [];
+    const takings = once(() => store.boothItems.takings(known.settings.boothId));
     for (const [at, { booking, fromAtMs, toAtMs }] of windows.entries()) {
       // What the booth had on before tells what a meter's jump means: the window before is folded too.
       const stretch = { fromAtMs: windows[at - 1]?.fromAtMs ?? -Infinity, toAtMs };
       const window = windowOf(booking, { fromAtMs, toAtMs }, loaded);
-      const key = `${boothId} ${fromAtMs}`;
-      const facts = await store.boothItems.markBetween(boothId, stretch);
-      const mark = JSON.stringify([facts, window, stretch, known.settings.kitSheets, takings.length]);
-      let found = read.get(key);
-      if (found?.mark !== mark) {
-        const items = await store.boothItems.factsBetween(boothId, stretch);
-        found = { mark, moves: movesFromFacts(withTakings(items, takings), known.settings, window) };
-        read.set(key, found);
-      }
-      moves.push(...found.moves);
+      moves.push(...(await ofWindow(known, window, stretch, takings)));
     }
     return moves;
   }
 
-  return async (written, atMs) => {
+  async function ofWindow(
+    { settings }: KnownBooth,
+    window: RollWindow,
+    stretch: Stretch,
+    takings: () => Promise<StoredItem[]>,
+  ): Promise<readonly StockMove[]> {
+    const read = readOf(settings.boothId);
+    const mark = JSON.stringify([window, stretch, settings.kitSheets]);
+    const key = String(window.fromAtMs);
+    const found = read.get(key);
+    if (found?.mark === mark) return found.moves;
+    const moves = readWindow(settings, window, stretch, takings);
+    read.set(key, { mark, toAtMs: window.toAtMs, moves });
+    moves.catch(() => read.delete(key));
+    return moves;
+  }
+
+  async function readWindow(
+    settings: KnownBooth["settings"],
+    window: RollWindow,
+    stretch: Stretch,
+    takings: () => Promise<StoredItem[]>,
+  ): Promise<readonly StockMove[]> {
+    await new Promise((resolve) => setImmediate(resolve));
+    if (isClosed) throw new Error("the dashboard is being closed");
+    const items = await store.boothItems.factsBetween(settings.boothId, stretch);
+    return movesFromFacts(withTakings(items, await takings()), settings, window);
+  }
+
+  async function of(written: readonly StockMove[], atMs: number): Promise<StockMove[]> {
     const loaded = new Set(written.flatMap(({ fromPlace, toPlace }) => [fromPlace, toPlace]));
     const moves: StockMove[] = [];
     for (const { boothId } of await store.booths.all()) {
@@ -50,7 +96,32 @@ export function openRollMoves(options: {
       if (known !== null) moves.push(...(await ofBooth(known, loaded, atMs)));
     }
     return moves;
+  }
+
+  return {
+    of,
+    readAhead(atMs) {
+      ahead = (async () => void (await of(await store.stock.moves(), atMs)))().catch((error: unknown) => {
+        if (!isClosed) log.error({ err: error }, "the rolls of earlier events could not be read");
+      });
+    },
+    async close() {
+      isClosed = true;
+      await ahead;
+    },
+    onStored(boothId, items) {
+      const facts = items.filter((item) => item.class === "fact");
+      if (facts.some(({ kind }) => kind === "takenBack")) byBooth.delete(boothId);
+      const earliest = facts.reduce((least, { atMs }) => Math.min(least, atMs), Infinity);
+      const read = byBooth.get(boothId) ?? new Map<string, never>();
+      for (const [key, { toAtMs }] of read) if (toAtMs > earliest) read.delete(key);
+    },
   };
+}
+
+function once<T>(ask: () => Promise<T>): () => Promise<T> {
+  let asked: Promise<T> | null = null;
+  return () => (asked ??= ask());
 }
 
 function windowOf(

@@ -14,7 +14,7 @@ const mostFigure = 100_000;
 
 const correctionBody = z.object({
   field: figureWord,
-  is: z.int().min(0).max(mostFigure),
+  becomes: z.int().min(0).max(mostFigure),
   why: z.string().trim().min(1).max(200),
 });
 
@@ -59,10 +59,10 @@ export function reportRoutes({ store, reports, makeId }: HttpSurroundings): Rout
       withReport(asked, async (report) => {
         const read = readBody(correctionBody, asked.body);
         if ("refusal" in read) return read.refusal;
-        const { field, is, why } = read.value;
+        const { field, becomes: is, why } = read.value;
         const was = figureOf(report, field);
         const wrong = whyNot(report, field, is, was);
-        if (wrong !== null) return no(400, "wrongField", `is: ${wrong}.`, "is");
+        if (wrong !== null) return no(400, "wrongField", `becomes: ${wrong}.`, "becomes");
         const { bookingId } = report.owner;
         const said = { bookingId, field, was, is, why, by: asked.signed.name, atMs: asked.atMs };
         await store.reports.correct({ correctionId: makeId(), ...said });

@@ -4,8 +4,21 @@ import { insertAtDashboard } from "./boothItems.ts";
 import { addToPasses } from "./passes.ts";
 import type { BookingRow, Tables } from "./tables.ts";
 
+/** Several seasons' worth. */
+const mostParsed = 5_000;
+
 /** The plan: which booth is where, when. */
 export function bookings(db: Kysely<Tables>) {
+  /** Plans by their text: a season of them is read for most pages, and parsed once. */
+  const parsed = new Map<string, BookingInput>();
+
+  function bookingOf({ bookingId, plan }: BookingRow): Booking {
+    const known = parsed.get(plan) ?? bookingInput.parse(JSON.parse(plan));
+    if (parsed.size >= mostParsed) parsed.clear();
+    parsed.set(plan, known);
+    return { ...known, bookingId };
+  }
+
   return {
     /** All bookings in the order of their opening. */
     async all(): Promise<Booking[]> {
@@ -59,7 +72,10 @@ export function bookings(db: Kysely<Tables>) {
     },
 
     /** A booking of the same booth whose open hours overlap these; two that touch do not. */
-    overlapping: (plan: BookingInput, butBookingId: string | null) => overlappingOn(db, plan, butBookingId),
+    async overlapping(plan: BookingInput, butBookingId: string | null): Promise<Booking | null> {
+      const row = await overlappingOn(db, plan, butBookingId);
+      return row === undefined ? null : bookingOf(row);
+    },
 
     /**
      * Lets one booking end and another begin for the same event: both are written, or neither where the other booth is
@@ -68,7 +84,7 @@ export function bookings(db: Kysely<Tables>) {
     swap({ ended, begun, saidAtMs, by, isExtended }: SwapToStore) {
       return db.transaction().execute(async (trx) => {
         const busyWith = await overlappingOn(trx, begun, ended.bookingId);
-        if (busyWith !== null) return { busyWith };
+        if (busyWith !== undefined) return { busyWith: bookingOf(busyWith) };
         await saveOn(trx, ended);
         await saveOn(trx, begun);
         await addToPasses(trx, ended.bookingId, begun.bookingId);
@@ -109,8 +125,8 @@ async function overlappingOn(
   db: Kysely<Tables>,
   plan: BookingInput,
   butBookingId: string | null,
-): Promise<Booking | null> {
-  const rows = await db
+): Promise<BookingRow | undefined> {
+  return db
     .selectFrom("booking")
     .selectAll()
     .where("boothId", "=", plan.boothId)
@@ -118,10 +134,5 @@ async function overlappingOn(
     .where("closeAtMs", ">", plan.openAtMs)
     .where("bookingId", "!=", butBookingId ?? "")
     .limit(1)
-    .execute();
-  return rows[0] === undefined ? null : bookingOf(rows[0]);
-}
-
-function bookingOf({ bookingId, plan }: BookingRow): Booking {
-  return { ...bookingInput.parse(JSON.parse(plan)), bookingId };
+    .executeTakeFirst();
 }

@@ -1,5 +1,6 @@
 import { knownItem, type KnownItem, type StoredItem } from "@boothward/shared-types";
 import { sql, type Kysely, type Transaction } from "kysely";
+import { forgetCheckpoints } from "./checkpoints.ts";
 import { forgetReports } from "./forgetReports.ts";
 import { factRow } from "./itemRows.ts";
 import type { FactRow, ReadingRow, Tables } from "./tables.ts";
@@ -174,6 +175,7 @@ export async function insertAtDashboard(
   };
   await trx.insertInto("fact").values(factRow(entry)).execute();
   await forgetReports(trx, [entry]);
+  await forgetCheckpoints(trx, [entry]);
   return { ...item, boothId, bootId: dashboardName, receivedAtMs: saidAtMs };
 }
 

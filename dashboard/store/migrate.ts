@@ -4,6 +4,7 @@ import { boothBoxes } from "./migrations/002BoothBox.ts";
 import { alerting } from "./migrations/003Alerting.ts";
 import { stockTables } from "./migrations/004Stock.ts";
 import { reports } from "./migrations/005Reports.ts";
+import { quickSeason } from "./migrations/006QuickSeason.ts";
 import type { Tables } from "./tables.ts";
 
 /** Every step in the order of its number; a step that was released is never changed. */
@@ -13,6 +14,7 @@ const migrations: Record<string, Migration> = {
   "003Alerting": alerting,
   "004Stock": stockTables,
   "005Reports": reports,
+  "006QuickSeason": quickSeason,
 };
 
 /** The store has tables that this version does not know. */

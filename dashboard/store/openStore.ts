@@ -5,6 +5,7 @@ import { alerts } from "./alerts.ts";
 import { bookings } from "./bookings.ts";
 import { booths } from "./booths.ts";
 import { boothItems } from "./boothItems.ts";
+import { checkpoints } from "./checkpoints.ts";
 import { counts } from "./counts.ts";
 import { deliveries } from "./deliveries.ts";
 import { passes } from "./passes.ts";
@@ -48,6 +49,7 @@ function storeOn(db: Kysely<Tables>) {
     booths: booths(db),
     agents: agents(db),
     boothItems: boothItems(db),
+    checkpoints: checkpoints(db),
     counts: counts(db),
     bookings: bookings(db),
     alerts: alerts(db),

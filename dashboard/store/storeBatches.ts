@@ -1,5 +1,6 @@
 import type { StoredItem } from "@boothward/shared-types";
 import type { Kysely, Transaction } from "kysely";
+import { forgetCheckpoints } from "./checkpoints.ts";
 import { forgetReports } from "./forgetReports.ts";
 import { factRow, isFact, keptAsideRow, readingRow, type Entry, type ItemToStore } from "./itemRows.ts";
 import type { Tables } from "./tables.ts";
@@ -43,6 +44,7 @@ export function storeBatches(db: Kysely<Tables>) {
       const items = accepted.flatMap((batch) => batch.items ?? []);
       const fresh = await insertItems(trx, items);
       await forgetReports(trx, items);
+      await forgetCheckpoints(trx, items);
       await saveThroughSeqs(trx, batches, through);
       return accepted.map(({ items: ofBatch, throughSeq }): BatchOutcome => {
         if (ofBatch === null) return { kind: "resend", afterSeq: throughSeq };

@@ -26,6 +26,7 @@ export type Tables = {
   reportCache: ReportCacheRow;
   reportCorrection: ReportCorrectionRow;
   reportLink: ReportLinkRow;
+  boothCheckpoint: BoothCheckpointRow;
   stockMove: StockMoveRow;
   mediaOrder: MediaOrderRow;
 };
@@ -285,6 +286,15 @@ export type ReportLinkRow = {
   madeBy: string;
   createdAtMs: number;
   revokedAtMs: number | null;
+};
+
+/** The state of a booth before an instant, as one build of the program folds it; a memo that late items take out. */
+export type BoothCheckpointRow = {
+  boothId: string;
+  fromAtMs: number;
+  build: string;
+  /** The state, JSON. */
+  body: string;
 };
 
 /** One line of the stock's ledger; never changed, never taken out. */

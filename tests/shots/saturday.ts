@@ -1,3 +1,4 @@
+import { noReports } from "./stubReports.ts";
 import { noStanding, nothingPlanned, type Booking } from "@boothward/shared-types";
 import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import {
@@ -272,6 +273,7 @@ export function stateOf(nowMs: number, booths: readonly BoothView[]): StubState 
     ticks: [],
     setUp: {},
     stock: null,
+    reports: noReports,
     isFirstRun: false,
   };
 }

@@ -6,6 +6,7 @@ import type { BoothEvening, BoothView } from "@boothward/shared-types/view";
 import type { SetUpFacts } from "../../dashboard/planning/setUpFacts.ts";
 import { answerPeople } from "./stubPeople.ts";
 import type { PeopleState } from "./stubPeople.ts";
+import { answerReports, answerShared, type ReportsState } from "./stubReports.ts";
 import { stubChecks, stubPlan, stubSaid } from "./stubPlan.ts";
 
 /** A booth as Set-up lists it. */
@@ -35,6 +36,8 @@ export type StubState = {
   setUp: Partial<SetUpFacts>;
   /** What the Stock page shows; null: an empty ledger. */
   stock: StockView | null;
+  /** Evenings that are over. */
+  reports: ReportsState;
   isFirstRun: boolean;
 } & PeopleState;
 
@@ -88,6 +91,7 @@ function readFile(body: unknown): FileRead {
   };
 }
 
+const noSuchReport = { error: "noSuchReport", sentence: "This link leads to no report.", field: null };
 const notKnown = { error: "notFound", sentence: "This booking is not known.", field: null };
 
 /** The answers of the HTTP side to what the pages ask, from a state that they may change. */
@@ -110,11 +114,15 @@ export function answerApi(
     return say({ name: "Ben Tansy", endsAtMs: state.nowMs + 9 * 3_600_000 });
   }
   if (address === "/api/arrivals") return say({});
+  const shared = answerShared(state.reports, address);
+  if (shared !== undefined) return shared === null ? answerJson(response, 404, noSuchReport) : say(shared);
   if (state.signedIn === null) return answerJson(response, 401, refusedUnsigned);
   if (address === "/api/sign-out") {
     state.signedIn = null;
     return say({});
   }
+  const reported = answerReports(state.reports, address);
+  if (reported !== undefined) return reported === null ? answerJson(response, 404, notKnown) : say(reported);
   const people = answerPeople(state, state.signedIn.name, method, address, body);
   if (people !== null) return say(people);
   if (address.endsWith("/pairing-codes"))

@@ -3,6 +3,7 @@ import type { Browser, Page } from "playwright-core";
 import { openChromium } from "../support/chromium.ts";
 import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } from "./scenes.ts";
 import { attending, beforeDoors, storied } from "./peopleScenes.ts";
+import { afterEvents, afterSilence } from "./reportScenes.ts";
 import { settingUp } from "./planScenes.ts";
 import { stockLate, stockLow } from "./stockScenes.ts";
 import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
@@ -27,11 +28,19 @@ const sizes: readonly Size[] = [
 const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
   ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
+  ...{ afterEvents, afterSilence },
   ...{ storied, attending, beforeDoors, settingUp, stockLow, stockLate },
 };
 
 const views: readonly View[] = [
   { name: "today", address: "/" },
+  {
+    ...{ name: "reports", address: "/reports", scenes: ["nothingConnected", "afterEvents"] },
+    prepare: compareTwo,
+  },
+  { name: "report", address: "/reports/evening", scenes: ["afterEvents", "afterSilence"] },
+  { name: "report-client", address: "/r/evening", scenes: ["afterEvents", "afterSilence"] },
+  { name: "report-printed", address: "/reports/evening", scenes: ["afterEvents"], isPrinted: true },
   { name: "checks", address: "/booths/juniper/checks", scenes: ["settingUp"] },
   { name: "load-out", address: "/run-sheet/booking-juniper/load-out", scenes: ["settingUp"] },
   {
@@ -107,6 +116,10 @@ async function openReplay(page: Page): Promise<void> {
   await page.click("summary");
   await page.click("text=How the forecast did");
   await page.click("text=The same as a table");
+}
+
+async function compareTwo(page: Page): Promise<void> {
+  for (const box of (await page.getByRole("checkbox").all()).slice(0, 2)) await box.check();
 }
 
 async function openPlan(page: Page): Promise<void> {

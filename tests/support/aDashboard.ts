@@ -33,7 +33,7 @@ export async function aDashboard(over: Partial<DashboardOptions> = {}): Promise<
   const { log, lines } = listeningLog();
   const dataDir = over.dataDir ?? scratchFolder();
   const dashboard = await openDashboard({
-    ...{ dataDir, port: 0, host: "127.0.0.1", origin: null, tls: null, pagesDir: "none" },
+    ...{ dataDir, port: 0, host: "127.0.0.1", origin: null, tls: null, build: null, pagesDir: "none" },
     ...{ clock: realClock, log, randomBytes, makeId: () => makeId() },
     ...{ passwordCost: quickCost, mostFailedTries: 10, ticksByItself: false },
     ...{ dice: () => 0.5, outside: nearby },

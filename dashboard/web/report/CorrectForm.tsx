@@ -17,12 +17,13 @@ import { report as words } from "../words/en/reports.ts";
 export function CorrectForm({ report, corrected }: { report: Report; corrected: (report: Report) => void }) {
   const page = usePage();
   const { refusal, isBusy, send } = useSend();
+  // A box of the name "is" would keep browsers from making any element in its form.
   const [field, setField] = useState<FigureWord>("sessions");
   const { bookingId, corrections } = report.owner;
   const now = figureOf(report, field);
   const submit = async (event: SubmitEvent) => {
     const written = readForm(event);
-    const body = { field, is: written.number("becomes"), why: written.text("why") };
+    const body = { field, becomes: written.number("becomes"), why: written.text("why") };
     const address = `/api/reports/${encodeURIComponent(bookingId)}/corrections`;
     const answer = await send(() => page.call("POST", address, reportShape, body));
     if (answer !== null) corrected(answer);

@@ -117,7 +117,7 @@ function Counts({ owner, venue }: { owner: OwnerReport } & Formats) {
           )}
         </p>
       )}
-      {rows.length > 0 && <FigureTable columns={[words.source, words.columns.sessions]} rows={rows} />}
+      {rows.length > 0 && <FigureTable columns={[words.source, words.count]} rows={rows} />}
       <p class="cap">{words.outside(venue.count(outside.sessions), venue.count(outside.sheets))}</p>
     </section>
   );

@@ -10,7 +10,7 @@ import { makeOwner } from "../../../seeds/setUpDay.ts";
 import type { Running } from "../../../seeds/startProcess.ts";
 import { benchTable, type BenchRow } from "../figures.ts";
 import { useOrMakeSeason, type Season, type SeasonSize } from "./seasonStore.ts";
-import { timeRoutes, type RouteTimes } from "./timeRoutes.ts";
+import { timeRoutes, untilQuiet, type RouteTimes } from "./timeRoutes.ts";
 
 /** Every page and report answers within this. */
 const targetMs = 200;
@@ -64,6 +64,12 @@ async function benchIn(folder: string, top: string, size: SeasonSize, times: num
     const counted = await timed(() => allCounted(api));
     const against = `${before.waiting} evenings`;
     rows.push({ what: "reports counted in the background", figure: seconds(counted.ms), against });
+    const quiet = await timed(() => untilQuiet(running.pid));
+    rows.push({
+      what: "earlier evenings and rolls read in the background",
+      figure: seconds(quiet.ms),
+      against: "",
+    });
     const timed_ = await timeRoutes(api, running.pid, await pathsOf(api, season), times);
     return `${benchTable(rows)}\n${benchTable(timed_.map(rowOf))}`;
   } finally {

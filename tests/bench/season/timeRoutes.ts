@@ -17,6 +17,9 @@ export type RouteTimes = {
 /** Linux counts processor time in hundredths of a second (USER_HZ, proc(5)). */
 const tickMs = 10;
 
+/** A second in which it works less than this is one of looking at its booths alone. */
+const quietMs = 250;
+
 /** Asks each of them so often, one after the other. */
 export async function timeRoutes(
   api: DashboardApi,
@@ -50,6 +53,15 @@ async function timeRoute(api: DashboardApi, pid: number, path: string, times: nu
     ...{ path, status, bytes, firstMs, medianMs: sorted[Math.floor(sorted.length / 2)] ?? firstMs },
     ...{ worstMs: sorted.at(-1) ?? firstMs, workedMs: (workedMs(pid) - before) / times },
   };
+}
+
+/** Resolves when the dashboard does nothing in the background any more, or has not become quiet within ten minutes. */
+export async function untilQuiet(pid: number): Promise<void> {
+  for (let second = 0; second < 600; second++) {
+    const before = workedMs(pid);
+    await new Promise((resolve) => setTimeout(resolve, 1_000));
+    if (workedMs(pid) - before < quietMs) return;
+  }
 }
 
 /** User and system time of a process, ms (proc(5), fields 14 and 15). */

@@ -103,13 +103,31 @@ describe("a report over HTTP", () => {
     expect((await file("/api/reports/booking-1/client.csv", true)).bytes.toString()).not.toContain("paper");
   });
 
+  it("runs nothing in a spreadsheet that a client's name holds", async () => {
+    const { ask, file } = await theDayAfter();
+    const formula = '=HYPERLINK("http://example.invalid","see")';
+    expect(
+      (await ask("PUT", "/api/bookings/booking-1", { ...evening.booking, client: formula })).status,
+    ).toBe(200);
+    const csv = await file("/api/reports/booking-1/report.csv", true);
+    const records = parse(csv.bytes, { bom: true });
+    expect(records.find(([, name]) => name === "client")?.[2]).toBe(`'${formula}`);
+    // A figure below nothing stays a figure.
+    const cells = records.flat();
+    expect(cells.filter((cell) => /^'-?\d/.test(cell))).toEqual([]);
+  });
+
   it("shows what was put right, keeps what was counted, and marks it for the client", async () => {
     const { get, ask, open, share } = await theDayAfter();
     const counted = evening.truth.sessions.length;
     const path = "/api/reports/booking-1/corrections";
-    const body = { field: "sessions", is: counted + 3, why: "three groups before the folder was watched" };
+    const body = {
+      field: "sessions",
+      becomes: counted + 3,
+      why: "three groups before the folder was watched",
+    };
     expect((await ask("POST", path, body)).status).toBe(201);
-    await ask("POST", path, { ...body, is: counted + 4, why: "one more" });
+    await ask("POST", path, { ...body, becomes: counted + 4, why: "one more" });
     const { client, owner } = await get("/api/reports/booking-1", reportShape);
     expect(client.figures.sessions).toBe(counted + 4);
     expect(owner.counted.sessions).toBe(counted);
@@ -124,11 +142,11 @@ describe("a report over HTTP", () => {
     const { rows } = await get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs + 1}`, reportHistory);
     expect(rows[0]).toMatchObject({ isCorrected: true, figures: { sessions: counted + 4 } });
     const refused = async (over: object) => (await ask("POST", path, { ...body, ...over })).no?.field;
-    expect(await refused({ is: counted + 4 })).toBe("is");
-    expect(await refused({ is: -1 })).toBe("is");
+    expect(await refused({ becomes: counted + 4 })).toBe("becomes");
+    expect(await refused({ becomes: -1 })).toBe("becomes");
     expect(await refused({ why: " " })).toBe("why");
     expect(await refused({ field: "cost" })).toBe("field");
-    expect(await refused({ field: "readyMin", is: 2_000 })).toBe("is");
+    expect(await refused({ field: "readyMin", becomes: 2_000 })).toBe("becomes");
   });
 });
 
@@ -177,6 +195,17 @@ describe("a client's link", () => {
     expect((await open(linkOf(other.token))).status).toBe(200);
     const left = (await ask("GET", "/api/bookings/booking-1/report-links")).body;
     expect(left).toMatchObject({ links: [{ linkId: other.linkId, path: other.path }] });
+  });
+
+  it("that is passed on shows whoever has it the same, signs nobody in, and tells no other site of itself", async () => {
+    const { open, file, share } = await theDayAfter();
+    const { token } = await share();
+    const { header } = await file(linkOf(token));
+    expect(header("set-cookie")).toBeNull();
+    expect(header("cache-control")).toBe("no-store");
+    expect(header("referrer-policy")).toBe("no-referrer");
+    for (const path of ["/api/reports", "/api/reports/booking-1", "/api/booths"])
+      expect((await open(path)).status).toBe(401);
   });
 
   it("cannot be guessed at for long", async () => {

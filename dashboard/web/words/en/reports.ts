@@ -61,6 +61,7 @@ export const report = {
   forYou: "For you alone",
   counts: "What each source saw",
   source: "Source",
+  count: "Count",
   quantity: { sessions: "Sessions", pitches: "Sheets" },
   counting: "counts",
   sourceWords: {
@@ -70,7 +71,7 @@ export const report = {
   difference: (what: string, counted: string, other: string, since: string) =>
     `${what}: ${counted} count, the other source says ${other}; they part since ${since}. Both stand here.`,
   outside: (sessions: string, sheets: string) =>
-    `Outside the open hours: ${sessions} sessions, ${sheets} sheets. They are in no figure of the client's.`,
+    `Sessions outside the open hours: ${sessions}, sheets: ${sheets}. They are in no figure of the client's.`,
   figures: "The figures",
   reprints: "Reprints, sheets",
   digitalOnly: "Sessions without a print",
