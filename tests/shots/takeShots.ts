@@ -17,6 +17,8 @@ type View = {
   prepare?: (page: Page) => Promise<void>;
   /** Taken in these scenes only. */
   scenes?: readonly string[];
+  /** As the device shows it, not as tall as the page: what it holds keeps to the thumb. */
+  isHeld?: boolean;
   /** As on paper. */
   isPrinted?: boolean;
 };
@@ -74,10 +76,10 @@ const views: readonly View[] = [
   { name: "alerts", address: "/alerts" },
   { name: "alerts-opened", address: "/alerts", scenes: ["storied"], prepare: openFirstStory },
   ...["juniper", "marigold", "thistle", "sorrel"].map((boothId) => ({
-    ...{ name: `attend-${boothId}`, address: `/booths/${boothId}/attend` },
+    ...{ name: `attend-${boothId}`, address: `/booths/${boothId}/attend`, isHeld: true },
     scenes: ["allWell", "watched", "oneWrong", "onFire", "inTheSun", "storied", "beforeDoors"],
   })),
-  { name: "attend-own", address: "/", scenes: ["attending"] },
+  { name: "attend-own", address: "/", scenes: ["attending"], isHeld: true },
   { name: "attend-paper", address: "/", scenes: ["attending"], prepare: openPaper },
   { name: "set-up-people", address: "/set-up", scenes: ["storied"], prepare: makePass },
   { name: "run-sheet", address: "/run-sheet" },
@@ -263,7 +265,8 @@ async function takeShot(
   await page.waitForLoadState("networkidle");
   // A window as tall as the page, so that the tabs at the bottom do not lie over its middle.
   const tall = await page.evaluate(() => document.documentElement.scrollHeight);
-  await page.setViewportSize({ width: size.width, height: Math.max(size.height, tall) });
+  if (view.isHeld !== true)
+    await page.setViewportSize({ width: size.width, height: Math.max(size.height, tall) });
   if (view.isPrinted === true) await page.emulateMedia({ media: "print" });
   await page.screenshot({ path, fullPage: view.isPrinted === true });
   await context.close();

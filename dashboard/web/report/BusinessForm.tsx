@@ -15,7 +15,7 @@ const address = "/api/settings/business";
 export function BusinessForm() {
   const { answer, refusal, again } = useAnswer(address, businessSettings);
   return (
-    <section class="sheet">
+    <section class="sheet" id="business">
       <h2>{words.title}</h2>
       <FormRefusal refusal={refusal} shown={[]} />
       {answer !== null && <Form key={JSON.stringify(answer)} saved={answer} again={() => void again()} />}

@@ -44,9 +44,6 @@ export function RunSheet() {
             </button>
           </div>
         )}
-        <a class="stocklink" href="/stock">
-          {words.stock}
-        </a>
       </div>
       <FormRefusal refusal={bookings.refusal ?? booths.refusal} shown={[]} />
       {hasBooths && (

@@ -34,9 +34,16 @@ export function SetUp() {
     <Frame title={words.title} bar={<Mark />}>
       <div class="verdict">
         <h1 tabIndex={-1}>{words.title}</h1>
+        <nav class="jumps" aria-label={words.onThisPage}>
+          {Object.entries(words.jumps).map(([part, name]) => (
+            <a key={part} href={`#${part}`}>
+              {name}
+            </a>
+          ))}
+        </nav>
       </div>
       <div class="cols">
-        <div>
+        <div id="booths">
           <FormRefusal refusal={refusal} shown={[]} />
           {answer === null && refusal === null && <p>{words.asking}</p>}
           {answer?.booths.map((booth) => (
@@ -67,12 +74,6 @@ export function SetUp() {
           <NoticeSettings />
         </div>
         <div>
-          <section class="sheet">
-            <a class="stocklink" href="/stock">
-              {words.stock}
-            </a>
-            <p class="small">{words.stockHint}</p>
-          </section>
           <Device />
           <HowReached />
           <Reaches />
@@ -89,7 +90,7 @@ export function SetUp() {
 function Device() {
   const page = usePage();
   return (
-    <section class="sheet">
+    <section class="sheet" id="device">
       <h2>{words.device}</h2>
       <Picks
         label={words.theme}

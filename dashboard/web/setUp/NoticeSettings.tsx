@@ -19,7 +19,7 @@ import "../styles/people.css";
 export function NoticeSettings() {
   const { answer, refusal, again } = useAnswer("/api/settings/notices", noticeSettings);
   return (
-    <section class="sheet people">
+    <section class="sheet people" id="notices">
       <h2>{words.title}</h2>
       <FormRefusal refusal={refusal} shown={[]} />
       {answer === null && refusal === null && <p class="small">{words.asking}</p>}

@@ -27,7 +27,7 @@ export function Passes({ booths }: { booths: readonly BoothEntry[] }) {
   const passes = useAnswer("/api/passes", passList);
   const [made, setMade] = useState<{ name: string; pass: MadePass } | null>(null);
   return (
-    <section class="sheet people">
+    <section class="sheet people" id="attendants">
       <h2>{words.title}</h2>
       <p class="small">{words.lead}</p>
       <FormRefusal refusal={bookings.refusal ?? passes.refusal} shown={[]} />

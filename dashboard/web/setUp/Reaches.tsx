@@ -24,7 +24,7 @@ export function Reaches() {
     void again();
   };
   return (
-    <section class="sheet people">
+    <section class="sheet people" id="ways">
       <h2>{words.title}</h2>
       <FormRefusal refusal={refusal} shown={[]} />
       {answer?.reaches.length === 0 && <p class="small">{words.none}</p>}

@@ -70,8 +70,7 @@ inChromium("the Stock page in Chromium", () => {
   it("sends a count and a file, each once and only as it was meant", async () => {
     const stub = await aStub(stockLow());
     const page = await openPage();
-    await page.goto(`${stub.origin}/run-sheet`);
-    await page.getByRole("link", { name: "Stock of rolls" }).click();
+    await page.goto(`${stub.origin}/stock`);
     await sees(page, "Order 12 rolls by Thursday 2 July.");
     await page.getByRole("button", { name: "Count", exact: true }).click();
     await page.getByLabel("Full rolls there now").fill("8");

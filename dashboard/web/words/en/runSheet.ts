@@ -7,7 +7,6 @@ export const runSheet = {
     n === 1 ? "One booking is on the run sheet." : `${n} bookings are on the run sheet.`,
   noBooths: "Add a booth in Set-up first: a booking is one booth at one event.",
   lead: "One entry is one booth at one event, with the hours it is open.",
-  stock: "Stock of rolls",
   add: "Add a booking",
   change: "Change",
   plan: "Plan",

@@ -49,6 +49,16 @@ export const boothForm = {
 
 export const setUp = {
   title: "Set-up",
+  onThisPage: "On this page",
+  /** The parts of the page that are looked for most, by their ids. */
+  jumps: {
+    booths: "Booths",
+    attendants: "Attendants",
+    notices: "Notices",
+    device: "This device",
+    ways: "Ways to reach you",
+    business: "Your business",
+  },
   asking: "Asking the dashboard.",
   booths: "Booths",
   none: "No booth yet.",
@@ -67,8 +77,6 @@ export const setUp = {
   unpairYes: "Yes, unpair it",
   unpairNo: "Keep it",
   addBooth: "Add a booth",
-  stock: "Stock of rolls",
-  stockHint: "Where the rolls are, what the next events will use, and by when to order.",
   device: "This device",
   theme: "Light or dark",
   themes: { byItself: "By itself", light: "Light", dark: "Dark" },
