@@ -20,8 +20,8 @@ export function nextPublished(before: Published | null, view: BoothView, atMs: n
 
 /** Everything but the moment at which it was looked ahead: that alone says nothing new. */
 function wholeOf(view: BoothView): string {
-  const { media, heat, sun } = view.outlook;
-  return JSON.stringify({ ...view, outlook: { media, heat, sun } });
+  const { media, heat, sun, printer } = view.outlook;
+  return JSON.stringify({ ...view, outlook: { media, heat, sun, printer } });
 }
 
 function steadyPart({ outlook, heardAtMs, alerts, ...rest }: BoothView) {

@@ -42,6 +42,18 @@ export const idleSpell = z.object({
 });
 export type IdleSpell = z.infer<typeof idleSpell>;
 
+/** The printer's own pace, and what letting it cool would cost. */
+export const printerAhead = z.object({
+  /** Seconds a sheet took before and takes lately; null: it does not slow down, or that cannot be seen. */
+  slowing: z.nullable(z.object({ isByHeat: z.boolean(), usualS: z.number(), lateS: z.number() })),
+  pause: z.object({
+    pauseMinutes: z.number(),
+    /** Groups that would wait, on average, and when after the pause their line is gone; null: it would stay. */
+    cost: z.nullable(z.object({ guestsDelayed: z.number(), clearsInMinutes: z.number() })),
+  }),
+});
+export type PrinterAhead = z.infer<typeof printerAhead>;
+
 /** All forecasts of a booth at one moment. */
 export const outlook = z.object({
   atMs: z.number(),
@@ -74,6 +86,8 @@ export const outlook = z.object({
   sun: z.nullable(z.array(sunStretch)),
   /** How unusual it is that nobody comes; null: somebody came lately, or nothing was to be expected. */
   idle: z._default(z.nullable(idleSpell), null),
+  /** null: not open, or nothing known of the media. */
+  printer: z._default(z.nullable(printerAhead), null),
 });
 export type Outlook = z.infer<typeof outlook>;
 

@@ -22,6 +22,7 @@ import { foldMeter } from "./foldMeter.ts";
 import { foldEmptySaid } from "./foldPaper.ts";
 import { foldCorrection, foldRollDenied, foldRollFitted, foldRollTakenOff } from "./foldRollWords.ts";
 import { emptyMedia } from "./mediaLedger.ts";
+import { insideNow } from "./insideNow.ts";
 import { foldPeer, type PeerSeen } from "./peersSeen.ts";
 import { isPersons, withWord, type PersonsWord } from "./personsWords.ts";
 import { foldCheck, foldTestHeard, unprepared, type Preparedness } from "./preparedness.ts";
@@ -37,6 +38,7 @@ import {
   noReadings,
   type Readings,
 } from "./readings.ts";
+import { foldPacePrint } from "./sheetPaces.ts";
 import { foldSize, type SizeSeen } from "./sizesSeen.ts";
 
 /**
@@ -67,6 +69,9 @@ export type Extension = { readonly atMs: number; readonly bookingId: string; rea
 
 /** A season of packing and unpacking; older changes matter to reports, which read the store. */
 const changesKept = 400;
+
+/** An older temperature is not that of a sheet. */
+const insideGoodMs = 10 * 60_000;
 
 /** A booth of which nothing has been heard. */
 export function emptyBooth(boothId: string): BoothState {
@@ -184,10 +189,14 @@ function changed(state: BoothState, item: StoredItem): Partial<BoothState> {
 
 type ItemOf<K extends StoredItem["kind"]> = Extract<StoredItem, { kind: K }>;
 
-/** A print that is told again has told its size before. */
+/** A print that is told again has told its size, and how long it took, before. */
 function seePrint(state: BoothState, item: ItemOf<"print">): Partial<BoothState> {
   const counted = countPrint(state, item);
-  return counted.printIds === undefined ? counted : { ...counted, sizes: foldSize(state.sizes, item) };
+  if (counted.printIds === undefined) return counted;
+  const inside = insideNow(state);
+  const insideC = inside === null || item.atMs - inside.atMs > insideGoodMs ? null : inside.insideC;
+  const paces = foldPacePrint(state.readings.paces, item, state.printing.stops, insideC);
+  return { ...counted, sizes: foldSize(state.sizes, item), readings: { ...state.readings, paces } };
 }
 
 /** A booth of several printers is out of paper when any of them says so. */

@@ -1,5 +1,6 @@
 import type { StoredItem } from "@boothward/shared-types";
 import { withEntry } from "./keyed.ts";
+import { foldPaceQueue, forgetOldPaces, type SheetPace } from "./sheetPaces.ts";
 
 /** The latest readings of a booth, by sensor or queue; old ones are let go, they may be thinned anyway. */
 export type Readings = {
@@ -9,6 +10,7 @@ export type Readings = {
   readonly host: HostSeen | null;
   /** Off the mains, oldest first; empty on mains. */
   readonly battery: readonly BatteryPoint[];
+  readonly paces: readonly SheetPace[];
 };
 
 export type InsideSensor = {
@@ -66,7 +68,14 @@ const unheardMs = 30 * minuteMs;
  */
 export const readingMemoryMs = forgetAfterMs + Math.max(trailMs, waitMs + unheardMs) + 5 * minuteMs;
 
-export const noReadings: Readings = { inside: [], outside: [], queues: [], host: null, battery: [] };
+export const noReadings: Readings = {
+  inside: [],
+  outside: [],
+  queues: [],
+  host: null,
+  battery: [],
+  paces: [],
+};
 
 /** Takes in a temperature at the printer. */
 export function foldInside(readings: Readings, item: ItemOf<"inside">): Readings {
@@ -97,7 +106,8 @@ export function foldQueue(readings: Readings, item: ItemOf<"queue">): Readings {
   const before = readings.queues.find((each) => each.queue === queue) ?? null;
   const waitingSinceAtMs = queuedJobs === null || queuedJobs === 0 ? null : waitingSince(before, atMs);
   const entry = { queue, queuedJobs, atMs, waitingSinceAtMs };
-  return { ...readings, queues: withEntry(readings.queues, (each) => each.queue, entry) };
+  const queues = withEntry(readings.queues, (each) => each.queue, entry);
+  return { ...readings, queues, paces: foldPaceQueue(readings.paces, item) };
 }
 
 function waitingSince(before: QueueSeen | null, atMs: number): number {
@@ -126,9 +136,11 @@ export function foldBattery(
 export function forgetOldReadings(readings: Readings, atMs: number): Readings {
   const isRecent = (seen: { readonly atMs: number }) => seen.atMs >= atMs - forgetAfterMs;
   const { inside, outside, queues, host, battery } = readings;
+  const paces = forgetOldPaces(readings.paces, atMs - trailMs);
   const all = [...inside, ...outside, ...queues, ...(host === null ? [] : [host]), ...battery];
-  if (all.every(isRecent)) return readings;
+  if (all.every(isRecent)) return paces === readings.paces ? readings : { ...readings, paces };
   return {
+    paces,
     inside: inside.filter(isRecent),
     outside: outside.filter(isRecent),
     queues: queues.filter(isRecent),

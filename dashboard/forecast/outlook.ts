@@ -17,6 +17,7 @@ import { paperCourse } from "./media/paperCourse.ts";
 import { rationing } from "./media/rationing.ts";
 import { rollsToClose, sheetsAboard, type Aboard } from "./media/rollsToClose.ts";
 import { extra, whatIfs } from "./media/whatIfs.ts";
+import { printerAhead } from "./printerAhead.ts";
 import { waitsOf } from "./queue/waitsOf.ts";
 import { sunAheadOf, type SunMemo } from "./sunAhead.ts";
 
@@ -56,11 +57,11 @@ export function outlookOf(
   past: readonly PastEvening[],
   before: OutlookMemo | null,
 ): LookedAhead {
-  const { media, run } = mediaAhead(state, booking, settings, atMs, past, before?.demand ?? null);
+  const { media, run, printer } = mediaAhead(state, booking, settings, atMs, past, before?.demand ?? null);
   const { heat, memo } = heatAheadOf(state, booking, settings, atMs, before?.heat ?? []);
   const sun = sunAheadOf(booking, settings, before?.sun ?? null);
   const { idle, run: idleRun } = idleSpellOf(state, booking, atMs, past, before?.idle ?? null);
-  const outlook = { atMs, media, heat, sun: sun?.sun ?? null, idle };
+  const outlook = { atMs, media, heat, sun: sun?.sun ?? null, idle, printer };
   return { outlook, memo: { demand: run, heat: memo, sun, idle: idleRun } };
 }
 
@@ -98,9 +99,9 @@ function mediaAhead(
   atMs: number,
   past: readonly PastEvening[],
   before: DemandRun | null,
-): { readonly media: Outlook["media"]; readonly run: DemandRun | null } {
+): Pick<Outlook, "media" | "printer"> & { readonly run: DemandRun | null } {
   const media = booking === null ? null : mediaNow(state, settings, booking);
-  if (booking === null || media === null) return { media: null, run: before };
+  if (booking === null || media === null) return { media: null, printer: null, run: before };
   const input = demandInputOf(state, booking, past);
   const { run, ahead } = forecastDemand(before, input, atMs, booking.closeAtMs);
   const aboard = aboardOf(state, booking, settings);
@@ -114,7 +115,8 @@ function mediaAhead(
     rolls: rollsToClose(ahead, ahead.stepsAtMs.length - 1, media, aboard),
     waits: waitsOf(state, booking, ahead),
   };
-  return { media: seen, run };
+  const pace = { sheetsPerHour: seen.sheetsPerHour, sheetsPerSession: ahead.sheetsPerSession };
+  return { media: seen, printer: printerAhead(state, booking, input, pace, atMs), run };
 }
 
 /**

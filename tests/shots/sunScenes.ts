@@ -16,13 +16,17 @@ export function inTheSun(): StubState {
   const nowMs = at("17:20");
   const crossAtMs = at("17:45");
   const ahead = aHeatAhead(37.1, 42.2, { crossAtMs, crossChance60: 0.83 }, nowMs);
+  const printer = {
+    slowing: { isByHeat: true, usualS: 14, lateS: 18 },
+    pause: { pauseMinutes: 10, cost: { guestsDelayed: 9, clearsInMinutes: 8 } },
+  };
   return sunState(nowMs, (booth, sun) => ({
     ...booth,
     health: "needsAHand",
     inside: anInsideView({
       ...{ insideC: 37.1, atMs: nowMs - 15_000, per15MinC: 1.3, outsideC: 30.4, humidityPct: 44 },
     }),
-    outlook: { ...booth.outlook, heat: [ahead], sun },
+    outlook: { ...booth.outlook, heat: [ahead], sun, printer },
     alerts: [
       anAlertView({
         ...{ alertId: "alert-sorrel", boothId: "sorrel", matter: "tooHot", severity: "plan" },

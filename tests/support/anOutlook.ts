@@ -6,7 +6,7 @@ export function anOutlook(
   media: Outlook["media"] = null,
   over: Partial<Omit<Outlook, "atMs" | "media">> = {},
 ): Outlook {
-  return { atMs, media, heat: [], sun: null, idle: null, ...over };
+  return { atMs, media, heat: [], sun: null, idle: null, printer: null, ...over };
 }
 
 const stepMs = 5 * 60_000;

@@ -1,33 +1,24 @@
-/** A pause to let the printer cool; `capacityPerHour` is how many guests the booth serves at most, if known. */
+/** A pause to let the printer cool; `capacityPerHour` is how many guests the booth serves at most. */
 export type CoolingPause = {
   readonly pauseMinutes: number;
   readonly guestsPerHour: number;
-  readonly capacityPerHour: number | null;
+  readonly capacityPerHour: number;
 };
 
-/**
- * `guestsHeldUp` come during the pause, `guestsDelayed` also after it while the line clears; `longestWaitMinutes` is
- * the first one's. `clearsInMinutes` after the pause; null, as is `guestsDelayed`, when the capacity is not known or
- * the line never clears.
- */
-export type PauseCost = {
-  readonly guestsHeldUp: number;
-  readonly guestsDelayed: number | null;
-  readonly longestWaitMinutes: number;
-  readonly clearsInMinutes: number | null;
-};
+/** Who comes in the pause, and after it while the line clears, waits; it is clear `clearsInMinutes` after the pause. */
+export type PauseCost = { readonly guestsDelayed: number; readonly clearsInMinutes: number };
 
 /**
  * What a cooling pause costs in guests: those who come at a steady rate wait, and the line they make shrinks
- * afterwards by what the booth can do beyond that rate (a fluid line: a mean, without its scatter).
+ * afterwards by what the booth can do beyond that rate (a fluid line: a mean, without its scatter). Null: it never
+ * clears.
  */
-export function coolingPauseCost({ pauseMinutes, guestsPerHour, capacityPerHour }: CoolingPause): PauseCost {
-  const guestsHeldUp = (guestsPerHour * pauseMinutes) / 60;
-  const known = { guestsHeldUp, longestWaitMinutes: pauseMinutes };
-  if (capacityPerHour === null || capacityPerHour <= guestsPerHour) {
-    return { ...known, guestsDelayed: null, clearsInMinutes: null };
-  }
-  const clearsInMinutes = (60 * guestsHeldUp) / (capacityPerHour - guestsPerHour);
-  const guestsDelayed = (guestsPerHour * (pauseMinutes + clearsInMinutes)) / 60;
-  return { ...known, guestsDelayed, clearsInMinutes };
+export function coolingPauseCost({
+  pauseMinutes,
+  guestsPerHour,
+  capacityPerHour,
+}: CoolingPause): PauseCost | null {
+  if (capacityPerHour <= guestsPerHour) return null;
+  const clearsInMinutes = (guestsPerHour * pauseMinutes) / (capacityPerHour - guestsPerHour);
+  return { guestsDelayed: (guestsPerHour * (pauseMinutes + clearsInMinutes)) / 60, clearsInMinutes };
 }

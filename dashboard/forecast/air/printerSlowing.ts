@@ -1,17 +1,4 @@
-/** A job as the printer's queue shows it, `sheets` printed by it. */
-export type PrintedJob = {
-  readonly queuedAtMs: number;
-  readonly finishedAtMs: number;
-  readonly sheets: number;
-  readonly insideC: number | null;
-};
-
-/** Seconds a sheet took, with the temperature then. */
-export type SheetInterval = {
-  readonly atMs: number;
-  readonly intervalS: number;
-  readonly insideC: number | null;
-};
+import type { SheetInterval } from "../../booth/sheetPaces.ts";
 
 /**
  * `slowingWithHeat`: the early sign. `slowingOtherwise`: slower, and not warmer, so look at paper, ribbon and cable.
@@ -36,19 +23,6 @@ const warmerByC = 1;
 
 /** How sure to be that late sheets are slower, in standard deviations of the rank sum: one false in a thousand. */
 const surelySlowerZ = 3;
-
-/**
- * How long each sheet took where jobs came one upon the other: only where a job had waited when the one before it
- * came out does the time between them tell of the printer, and not of the guests. Jobs in order of their finish.
- */
-export function backToBack(jobs: readonly PrintedJob[]): readonly SheetInterval[] {
-  return jobs.flatMap((job, index) => {
-    const before = jobs[index - 1];
-    if (before === undefined || job.queuedAtMs > before.finishedAtMs || job.sheets <= 0) return [];
-    const intervalS = (job.finishedAtMs - before.finishedAtMs) / 1000 / job.sheets;
-    return intervalS > 0 ? [{ atMs: job.finishedAtMs, intervalS, insideC: job.insideC }] : [];
-  });
-}
 
 /**
  * Whether a printer slows down as it gets warmer: many pause between sheets to cool their head long before they stop

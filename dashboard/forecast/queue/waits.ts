@@ -15,7 +15,7 @@ export type WaitsFrom = {
 };
 
 /** A sheet takes 8 to 20 seconds (common practice, no source). */
-const sheetMs = 12_000;
+export const sheetMs = 12_000;
 
 /** Sessions differ in length by about this share (fitted to nothing; our own guess). */
 const sessionSpread = 0.3;

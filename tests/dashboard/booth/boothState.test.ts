@@ -172,7 +172,7 @@ describe("old readings", () => {
       [10, "host"],
       [4 * 60, "print"],
     ]);
-    expect(readings).toEqual({ inside: [], outside: [], queues: [], host: null, battery: [] });
+    expect(readings).toMatchObject({ inside: [], outside: [], queues: [], host: null, battery: [] });
   });
 });
 

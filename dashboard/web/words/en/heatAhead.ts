@@ -11,6 +11,14 @@ export const heatAhead = {
   at: (sensor: string) => `At ${sensor}: `,
   inTen: (word: string) => `${word} in ten`,
   hardly: "less than one in ten",
+  slowingByHeat: (lateS: string, usualS: string) =>
+    `It prints slower as it warms: ${lateS} seconds a sheet lately, ${usualS} before. Many printers pause like this before they stop.`,
+  slowing: (lateS: string, usualS: string) =>
+    `It prints slower, and not for heat: ${lateS} seconds a sheet lately, ${usualS} before. Look at paper, ribbon and cable.`,
+  pause: (length: string, groups: number, clear: string) =>
+    `${length} of rest for it now would make ${groups === 0 ? "hardly anybody" : groups === 1 ? "about one group" : `about ${groups} groups`} wait; ${clear} after it the line is gone.`,
+  pauseStays: (length: string) =>
+    `${length} of rest for it now would make a line that stays: more guests come than it can print for.`,
   columns: ["Time", "At the printer", "8 in 10 within"],
   measured: "Measured",
   expected: (sensor: string | null) => (sensor === null ? "Expected" : `Expected at ${sensor}`),

@@ -1,11 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  backToBack,
-  printerPace,
-  type PrintedJob,
-  type SheetInterval,
-} from "../../../../dashboard/forecast/air/printerSlowing.ts";
+import type { SheetInterval } from "../../../../dashboard/booth/sheetPaces.ts";
+import { printerPace } from "../../../../dashboard/forecast/air/printerSlowing.ts";
 
 /** Sheets of so many seconds at such temperatures, one after the other. */
 function sheets(...runs: readonly (readonly [count: number, intervalS: number, insideC: number | null])[]) {
@@ -69,23 +65,5 @@ describe("a printer's pace", () => {
     );
     expect(runs).toBe(2000);
     expect(cries / runs).toBeLessThan(0.005);
-  });
-});
-
-describe("sheets back to back", () => {
-  const job = (queuedS: number, finishedS: number, count = 1): PrintedJob => ({
-    ...{ queuedAtMs: queuedS * 1000, finishedAtMs: finishedS * 1000, sheets: count, insideC: 31 },
-  });
-
-  it("are those of jobs that had waited when the one before came out", () => {
-    const seen = backToBack([job(0, 20), job(5, 34), job(300, 315), job(310, 343, 2)]);
-    expect(seen).toEqual([
-      { atMs: 34_000, intervalS: 14, insideC: 31 },
-      { atMs: 343_000, intervalS: 14, insideC: 31 },
-    ]);
-  });
-
-  it("are none where the guests came one by one", () => {
-    expect(backToBack([job(0, 20), job(60, 80), job(120, 140)])).toEqual([]);
   });
 });
