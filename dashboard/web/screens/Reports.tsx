@@ -52,21 +52,6 @@ export function Reports() {
       <FormRefusal refusal={history.refusal} shown={[]} />
       <div class="cols">
         <div>
-          {one !== undefined && other !== undefined && (
-            <Compared rows={[one, other]} clear={() => setChosen([])} />
-          )}
-          {rows.slice(0, mostShown).map((row) => (
-            <PastEvening
-              key={row.bookingId}
-              row={row}
-              isChosen={chosen.includes(row.bookingId)}
-              choose={
-                chosen.length < 2 || chosen.includes(row.bookingId) ? () => choose(row.bookingId) : null
-              }
-            />
-          ))}
-        </div>
-        <div>
           <section class="sheet">
             <form onSubmit={(event) => event.preventDefault()}>
               <Field
@@ -99,8 +84,21 @@ export function Reports() {
             </form>
             <p class="cap">{words.compareHint}</p>
           </section>
-          {rows.length > 0 && <Totals totals={seasonTotals(rows)} business={business.answer} />}
+          {one !== undefined && other !== undefined && (
+            <Compared rows={[one, other]} clear={() => setChosen([])} />
+          )}
+          {rows.slice(0, mostShown).map((row) => (
+            <PastEvening
+              key={row.bookingId}
+              row={row}
+              isChosen={chosen.includes(row.bookingId)}
+              choose={
+                chosen.length < 2 || chosen.includes(row.bookingId) ? () => choose(row.bookingId) : null
+              }
+            />
+          ))}
         </div>
+        <div>{rows.length > 0 && <Totals totals={seasonTotals(rows)} business={business.answer} />}</div>
       </div>
     </Frame>
   );
