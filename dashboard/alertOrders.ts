@@ -1,4 +1,5 @@
 import type { Clock, Matter, NoticeSettings } from "@boothward/shared-types";
+import type { Units } from "./alerts/format.ts";
 import type { OwnTrouble } from "./alerts/ownTrouble.ts";
 import type { Reach } from "./alerts/scene.ts";
 import type { AlertOrder } from "./alerts/stepBooth.ts";
@@ -14,6 +15,8 @@ const readEveryMs = 5_000;
 /** How alerts are to be handled at a booth now: read from the store now and then, asked at each step. */
 export type AlertOrders = {
   readonly of: (boothId: string, booking: BookedTime | null) => AlertOrder & { readonly reach: Reach };
+  /** What notices speak. */
+  readonly units: () => Units;
   /** How far forecasts have earned to be listened to; nothing is scored yet, so it is the number of events alone. */
   readonly trust: () => Trust;
   tick(): Promise<void>;
@@ -44,6 +47,7 @@ export async function openAlertOrders(
       const reach = { hasOwner: hasOwner || live.isOwnerThere(), hasAttendant };
       return { routing: settings, rulesOff, reach, own: ownTrouble() };
     },
+    units: () => known.settings.units,
     trust: () => known.trust,
     async tick() {
       const { wallMs, monoMs } = clock();

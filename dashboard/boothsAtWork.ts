@@ -41,6 +41,7 @@ export type BoothsOptions = {
   readonly onItems: (boothId: string, items: readonly StoredItem[]) => void;
   readonly publish: (view: BoothView) => void;
   readonly orderOf: AlertOrders["of"];
+  readonly noticeUnits: AlertOrders["units"];
   readonly trust: () => Trust;
   /** Notices were queued; called after the commit. */
   readonly onNotices: () => void;
@@ -220,7 +221,7 @@ class BoothAtWork {
     const changes = {
       ...alertsToSave(before, [...living, ...closed]),
       steps: steps.map((step) => stepRowOf(step, { stepId: newId(), atMs }, null)),
-      notices: newNotices(notices, { settings, booking, atMs, newId }),
+      notices: newNotices(notices, { settings, booking, units: this.#with.noticeUnits(), atMs, newId }),
     };
     if (changes.save.length + changes.remove.length === 0) return;
     await this.#with.store.alerts.save(changes);

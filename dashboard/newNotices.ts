@@ -1,23 +1,24 @@
 import type { BoothSettings } from "./booth/boothSettings.ts";
 import type { BookedTime } from "./booth/bookingWindows.ts";
 import { alertViewOf } from "./alerts/alertViews.ts";
-import { formatIn } from "./alerts/format.ts";
+import { formatIn, type Units } from "./alerts/format.ts";
 import type { AlertNotice } from "./alerts/stepBooth.ts";
 import { noticeText } from "./alerts/noticeText.ts";
 import type { NewNotice } from "./store/notices.ts";
 
-/** Notices as they are queued, each with its words: in the venue's time zone; whose units they would be is not known here, so metric. */
+/** Notices as they are queued, each with its words: in the venue's time zone and the business's units. */
 export function newNotices(
   notices: readonly AlertNotice[],
   of: {
     readonly settings: BoothSettings;
     readonly booking: BookedTime | null;
+    readonly units: Units;
     readonly atMs: number;
     readonly newId: () => string;
   },
 ): NewNotice[] {
-  const { settings, booking, atMs, newId } = of;
-  const format = formatIn(booking?.zone ?? "UTC", "metric", "en-GB");
+  const { settings, booking, units, atMs, newId } = of;
+  const format = formatIn(booking?.zone ?? "UTC", units, units === "us" ? "en-US" : "en-GB");
   return notices.flatMap(({ alert, key, why, toRole }): NewNotice[] => {
     const view = alertViewOf(alert, atMs);
     if (view === null) return [];

@@ -109,6 +109,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const booths = await openBooths({
     ...{ store, build: options.build, clock, log, makeId, evenings },
     orderOf: orders.of,
+    noticeUnits: orders.units,
     trust: orders.trust,
     presenceOf: gate.presenceOf,
     publish: live.publish,

@@ -98,6 +98,8 @@ export const noticeSettings = z.object({
   }),
   /** Nobody took a "now": said again every so many minutes. */
   repeatEveryMin: z._default(minutes, 10),
+  /** What notices speak; a page speaks what its own device is set to. */
+  units: z._default(z.enum(["metric", "us"]), "metric"),
   rulesOff: z._default(z.array(matter).check(z.maxLength(40)), []),
   mail: z._default(z.nullable(mailServer), null),
   ping: z._default(z.nullable(deadManPing), null),

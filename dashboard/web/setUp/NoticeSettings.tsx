@@ -1,6 +1,6 @@
 import type { NoticeSettingsView } from "@boothward/shared-types/notices";
 import { useState } from "preact/hooks";
-import { Field, FormRefusal } from "../parts/Field.tsx";
+import { Choice, Field, FormRefusal } from "../parts/Field.tsx";
 import { readForm } from "../parts/readForm.ts";
 import { done } from "../state/api.ts";
 import type { Refusal } from "../state/api.ts";
@@ -13,6 +13,7 @@ import { notices as words } from "../words/en/people.ts";
 import { form as formWords } from "../words/en/form.ts";
 import { MailFields, Part, PingFields, QuietFields } from "./SettingFields.tsx";
 import { firstChoices, settingsBody, settingsFields } from "./settingsBody.ts";
+import { setUp as setUpWords } from "../words/en/setUp.ts";
 import "../styles/people.css";
 
 /** What the business chose about notices, and this owner about quiet hours. */
@@ -42,6 +43,10 @@ function SettingsForm({ chosen, saved }: { chosen: NoticeSettingsView; saved: ()
   return (
     <form onSubmit={(event) => void submit(event)} noValidate>
       <Minutes chosen={chosen} refusal={refusal} />
+      <Choice name="units" label={words.units} value={chosen.units} refusal={refusal}>
+        <option value="metric">{setUpWords.unitNames.metric}</option>
+        <option value="us">{setUpWords.unitNames.us}</option>
+      </Choice>
       <Part name="quietHours" word={words.quietOn} lead={words.quiet} isOn={chosen.quietHours !== null}>
         <QuietFields chosen={chosen.quietHours ?? firstChoices.quietHours(deviceZone)} refusal={refusal} />
       </Part>

@@ -9,6 +9,7 @@ export function settingsBody(written: Written) {
   return {
     escalateAfterMin: { actNow: number("escalateAfterMin.actNow"), plan: number("escalateAfterMin.plan") },
     repeatEveryMin: number("repeatEveryMin"),
+    units: text("units"),
     rulesOff: matter.options.filter((each) => !has(`rule.${each}`)),
     mail: has("mail") ? mailOf(written) : null,
     ping: has("ping") ? { url: text("ping.url"), everyMin: number("ping.everyMin") } : null,

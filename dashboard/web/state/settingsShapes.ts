@@ -6,6 +6,7 @@ import * as z from "zod/mini";
 export const noticeSettings: z.ZodMiniType<NoticeSettingsView> = z.object({
   escalateAfterMin: z.object({ actNow: z.number(), plan: z.number() }),
   repeatEveryMin: z.number(),
+  units: z.enum(["metric", "us"]),
   rulesOff: z.array(matter),
   mail: z.nullable(
     z.object({

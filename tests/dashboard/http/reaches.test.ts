@@ -229,7 +229,7 @@ describe("what the business chose about its notices", () => {
     const { owner, attendant } = await aCrew();
     expect((await owner("GET", path)).body).toEqual({
       ...{ escalateAfterMin: { actNow: 3, plan: 15 }, repeatEveryMin: 10, rulesOff: [], mail: null },
-      ...{ ping: null, quietHours: null, hasMailPassword: false },
+      ...{ units: "metric", ping: null, quietHours: null, hasMailPassword: false },
     });
     expect(await attendant("GET", path)).toMatchObject({ status: 403 });
     expect(await attendant("PUT", path, {})).toMatchObject({ status: 403 });
@@ -239,7 +239,7 @@ describe("what the business chose about its notices", () => {
     const { owner, dashboard } = await aCrew();
     const chosen = {
       ...{ escalateAfterMin: { actNow: 5, plan: 30 }, repeatEveryMin: 20, rulesOff: ["sunComing"], mail },
-      ...{ ping: { url: "https://watch.example/x", everyMin: 5 } },
+      ...{ units: "us", ping: { url: "https://watch.example/x", everyMin: 5 } },
       quietHours: { from: "22:00", to: "07:00", zone: "Europe/Berlin" },
     };
     const put = await owner("PUT", path, { ...chosen, mailPassword: "a long secret" });
@@ -257,6 +257,7 @@ describe("what the business chose about its notices", () => {
     ["quietHours.to", { quietHours: { from: "22:00", to: "22:00", zone: "Europe/Berlin" } }],
     ["quietHours.zone", { quietHours: { from: "22:00", to: "07:00", zone: "Nowhere" } }],
     ["escalateAfterMin.plan", { escalateAfterMin: { plan: 0 } }],
+    ["units", { units: "kelvin" }],
     ["mail.port", { mail: { ...mail, port: 70_000 } }],
     ["ping.url", { ping: { url: "watch", everyMin: 5 } }],
     ["rulesOff[0]", { rulesOff: ["wind"] }],

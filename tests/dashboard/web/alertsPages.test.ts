@@ -40,7 +40,7 @@ inChromium("alerts and people, for the owner", () => {
     const stub = await aStub(storied());
     const page = await openPage();
     await page.goto(stub.origin);
-    const bar = page.getByRole("navigation");
+    const bar = page.getByRole("navigation", { name: "Pages" });
     await bar.getByText("More", { exact: true }).waitFor();
     const shown = async () => (await bar.innerText()).split(/\s*\n\s*/).filter((word) => word !== "");
     expect(await shown()).toEqual(["Today", "Alerts 2", "Run sheet", "More"]);
@@ -102,7 +102,7 @@ inChromium("alerts and people, for the owner", () => {
     await sees(page, "Saved.");
     expect(stub.asked.at(-1)?.body).toEqual({
       ...{ escalateAfterMin: { actNow: 3, plan: 20 }, repeatEveryMin: 10, rulesOff: ["tooHot"], mail: null },
-      ...{ ping: { url: "https://elsewhere.example/a", everyMin: 5 }, quietHours: null },
+      ...{ ping: { url: "https://elsewhere.example/a", everyMin: 5 }, quietHours: null, units: "metric" },
     });
   });
 

@@ -168,6 +168,7 @@ describe("forms about notices", () => {
     "escalateAfterMin.actNow": "4",
     "escalateAfterMin.plan": "20",
     repeatEveryMin: "10",
+    units: "us",
     "rule.tooHot": "on",
   };
 
@@ -175,6 +176,7 @@ describe("forms about notices", () => {
     const body = settingsBody(written(base));
     expect(noticeSettingsForm.parse(body)).toMatchObject({
       ...{ escalateAfterMin: { actNow: 4, plan: 20 }, mail: null, ping: null, quietHours: null },
+      units: "us",
     });
     expect(body.rulesOff).not.toContain("tooHot");
     expect(body.rulesOff).toContain("printerStopped");

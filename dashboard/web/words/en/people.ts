@@ -65,6 +65,7 @@ export const notices = {
   actNow: "“Now”",
   plan: "“Soon”",
   repeat: "“Now” that nobody took is said again every so many minutes",
+  units: "Temperatures in notices",
   quiet: "Quiet hours for you: only “now” is said",
   quietOn: "Keep quiet hours",
   from: "From",
