@@ -1,5 +1,7 @@
-import type { BoothState } from "./boothState.ts";
-import { outsideAt, type InsidePoint, type InsideSensor } from "./readings.ts";
+import { outsideAt, type InsidePoint, type InsideSensor, type Readings } from "./readings.ts";
+
+/** The part of a booth's state that is read. */
+type Read = { readonly readings: Readings };
 
 /** The temperature at the printer, and how it moves. */
 export type InsideNow = {
@@ -22,7 +24,7 @@ const quarterMs = 15 * minuteMs;
 const quarterSlackMs = 5 * minuteMs;
 
 /** The warmest of the booth's sensors, null before the first reading: it is the warmest that stops a printer. */
-export function insideNow(state: BoothState): InsideNow | null {
+export function insideNow(state: Read): InsideNow | null {
   const sensor = warmestSensor(state);
   if (sensor === null) return null;
   return {
@@ -40,7 +42,7 @@ export function insideNow(state: BoothState): InsideNow | null {
  * under `limitC - bandC`. Null when it is under the limit, or has not reached it since the last dip.
  */
 export function hotSince(
-  state: BoothState,
+  state: Read,
   limitC: number,
   bandC: number,
 ): { atMs: number; isWholeTrail: boolean } | null {
@@ -51,7 +53,7 @@ export function hotSince(
   return first === undefined ? null : { atMs: first.atMs, isWholeTrail: dip < 0 && first === run[0] };
 }
 
-function warmestSensor(state: BoothState): InsideSensor | null {
+function warmestSensor(state: Read): InsideSensor | null {
   const newestAtMs = Math.max(...state.readings.inside.map((each) => each.atMs));
   const present = state.readings.inside.filter((each) => each.atMs >= newestAtMs - sameTimeMs);
   return present.reduce<InsideSensor | null>(

@@ -2,10 +2,8 @@ import type { DemandInput } from "./demandInput.ts";
 import { curvesOf, type Curves, type Leeway, type LikelyShape } from "./curves.ts";
 import { type EveningBins } from "./eveningBins.ts";
 import { learnFromPast, type Learned, type LogBelief } from "./learnFromPast.ts";
+import type { Wander } from "./pastWander.ts";
 import { flatShape, type Shape, startingShapes } from "./shapes.ts";
-
-/** A wandering of the log rate that comes back to its mean: an Ornstein-Uhlenbeck process. */
-export type Wander = { readonly sd: number; readonly tauMin: number };
 
 /** What is believed of an evening before its first session. */
 export type Belief = {

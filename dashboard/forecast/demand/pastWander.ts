@@ -1,6 +1,8 @@
-import type { Wander } from "./belief.ts";
 import type { PastEvening } from "./demandInput.ts";
 import { heightAt, type Shape } from "./shapes.ts";
+
+/** A wandering of the log rate that comes back to its mean: an Ornstein-Uhlenbeck process. */
+export type Wander = { readonly sd: number; readonly tauMin: number };
 
 /** How the rate of earlier evenings went up and down about their mean shape. */
 export type PastWander = {

@@ -1,5 +1,5 @@
 import { nowMs } from "./signals.ts";
-import type { PageWorld } from "./startPage.ts";
+import type { PageWorld } from "./pageWorld.ts";
 
 /** Ticks each second; true time is this device's clock plus how far it was off at the last frame. */
 export function followClock(world: PageWorld): { set: (trueMs: number) => void } {

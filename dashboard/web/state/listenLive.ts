@@ -3,7 +3,7 @@ import type { LiveFrame } from "@boothward/shared-types/view";
 import { foldFrame } from "./foldFrame.ts";
 import { keepLive } from "./live.ts";
 import { booths, heardAtMs, link, own } from "./signals.ts";
-import type { PageWorld } from "./startPage.ts";
+import type { PageWorld } from "./pageWorld.ts";
 
 /**
  * Keeps the signals fed by the live socket from `start` to `stop`. `askWho` runs when the line is lost: it may

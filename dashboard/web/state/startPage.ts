@@ -3,14 +3,8 @@ import { followChoices } from "./followChoices.ts";
 import { followClock } from "./followClock.ts";
 import { listenLive } from "./listenLive.ts";
 import type { Page } from "./pageContext.ts";
+import type { PageWorld } from "./pageWorld.ts";
 import { routeOf } from "./route.ts";
-
-/** The outer world as `main` hands it in. */
-export type PageWorld = {
-  window: Window & typeof globalThis;
-  localMs: () => number;
-  random: () => number;
-};
 
 /** Wires the signals to the world: address, clock, theme, live socket. Gives what the screens may do. */
 export function startPage(world: PageWorld): Page {
