@@ -1,4 +1,3 @@
-import { writeFileSync } from "node:fs";
 import { deflateSync } from "node:zlib";
 import { describe, expect, it } from "vitest";
 import { readLogo } from "../../../dashboard/documents/logo.ts";
@@ -16,8 +15,7 @@ const printed = async (report = aClientReport(), over: Partial<Business> = {}) =
 
 describe("the printed report", () => {
   it("is one A4 page with the figures, the busiest quarter-hour, the hours, the pauses and the zone", async () => {
-    const { bytes, pages, sizePt, text, title, language } = await printed();
-    if (process.env["KEEP_PDF"] !== undefined) writeFileSync(process.env["KEEP_PDF"], bytes);
+    const { pages, sizePt, text, title, language } = await printed();
     expect(pages).toBe(1);
     // ISO 216: A4 is 210 by 297 mm; a point is 1/72 inch.
     expect(sizePt.map(Math.round)).toEqual([595, 842]);
@@ -80,9 +78,7 @@ describe("the printed report", () => {
     });
     const over = { name: long(80), logo: logoOf(aPng(4, 3_000)) };
     for (const paper of ["a4", "letter"] as const) {
-      const { pages, text, bytes } = await printed(report, { ...over, paper });
-      if (process.env["KEEP_PDF"] !== undefined)
-        writeFileSync(`${process.env["KEEP_PDF"]}.${paper}.pdf`, bytes);
+      const { pages, text } = await printed(report, { ...over, paper });
       expect(pages).toBe(1);
       expect(text).toMatch(/And \d+ pauses more, \d+ min in all\./);
       expect(text).toContain("Counted at the booth itself");
