@@ -1,8 +1,8 @@
-import type { BusinessSettings, ClientReport, Report } from "@boothward/shared-types";
+import type { BusinessSettings, ClientReport, Report, ReportRow } from "@boothward/shared-types";
 import { readLogo } from "../documents/logo.ts";
 import { reportPdf } from "../documents/reportPdf.ts";
 import { writeTable } from "../documents/tables/writeTable.ts";
-import { clientCsvRows, ownerCsvRows } from "../reports/csvRows.ts";
+import { clientCsvRows, ownerCsvRows, seasonCsvRows } from "../reports/csvRows.ts";
 import { venueFormat } from "../reports/venueFormat.ts";
 import { no, type Answer } from "./answer.ts";
 
@@ -27,6 +27,11 @@ export function ownerCsvAnswer(report: Report): Answer {
   const bytes = writeTable(ownerCsvRows(report));
   const name = `${nameOf(report.client)}, all figures.csv`;
   return { status: 200, body: null, file: { bytes, type: csvType, name } };
+}
+
+export function seasonCsvAnswer(rows: readonly ReportRow[]): Answer {
+  const bytes = writeTable(seasonCsvRows(rows));
+  return { status: 200, body: null, file: { bytes, type: csvType, name: "evenings.csv" } };
 }
 
 export function logoAnswer({ logo }: BusinessSettings): Answer {

@@ -2,12 +2,19 @@ import { figureWord, type FigureWord, type Report } from "@boothward/shared-type
 import * as z from "zod";
 import { figureOf } from "../reports/withMore.ts";
 import { no, readBody, type Answer } from "./answer.ts";
-import { clientCsvAnswer, ownerCsvAnswer, pdfAnswer } from "./reportFiles.ts";
+import { clientCsvAnswer, ownerCsvAnswer, pdfAnswer, seasonCsvAnswer } from "./reportFiles.ts";
 import { ownerRoute, type Asked, type Route } from "./route.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
 
 const noSuchBooking = no(404, "noSuchBooking", "There is no such booking; it may have been taken out.");
 const nothingYet = no(409, "nothingYet", "This event has not opened yet: there is nothing to report.");
+
+/** A file that lacks some would be added up as if it had all. */
+const stillCounting = no(
+  409,
+  "stillCounting",
+  "Some evenings are still being counted: ask again in a moment.",
+);
 
 /** More than any evening has; a day has 1,440 minutes, and a booking two days at most. */
 const mostFigure = 100_000;
@@ -42,6 +49,12 @@ export function reportRoutes({ store, reports, makeId }: HttpSurroundings): Rout
       const read = readBody(historyQuery, query);
       if ("refusal" in read) return read.refusal;
       return { status: 200, body: await reports.history(read.value, atMs) };
+    }),
+    ownerRoute("get", "/api/reports.csv", "seeReports", async ({ query, atMs }) => {
+      const read = readBody(historyQuery, query);
+      if ("refusal" in read) return read.refusal;
+      const { rows, waiting } = await reports.history(read.value, atMs);
+      return waiting > 0 ? stillCounting : seasonCsvAnswer(rows);
     }),
     ownerRoute("get", "/api/reports/:bookingId", "seeReports", (asked) =>
       withReport(asked, (report) => ({ status: 200, body: report })),

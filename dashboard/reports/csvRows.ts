@@ -1,4 +1,4 @@
-import type { ClientReport, Report } from "@boothward/shared-types";
+import type { ClientReport, Report, ReportRow } from "@boothward/shared-types";
 import { venueFormat } from "./venueFormat.ts";
 
 /** One record of a CSV file; null is an empty field. */
@@ -113,6 +113,28 @@ export function ownerCsvRows({ client, owner }: Report): CsvRow[] {
             ),
           ]),
     ]),
+  ];
+}
+
+/** The history as a record for each evening, to add up a month or a season in one's own way. */
+export function seasonCsvRows(rows: readonly ReportRow[]): CsvRow[] {
+  return [
+    [
+      ...["open", "close", "client", "place", "kind", "booth", "sessions", "prints", "sheets for guests"],
+      ...["reprints, sheets", "sessions without a print", "sheets used", "of them wasted", "rolls fitted"],
+      ...["minutes promised", "minutes ready", "minutes stopped", "minutes not known", "corrected"],
+    ],
+    ...rows.map((row): CsvRow => {
+      const { stamp } = venueFormat(row.zone, "en-GB");
+      const { sessions, prints, sheets, reprints, digitalOnly } = row.figures;
+      return [
+        ...[stamp(row.openAtMs), stamp(row.closeAtMs), row.client, row.place, row.eventKind, row.boothName],
+        ...[sessions, prints, sheets, reprints, digitalOnly],
+        ...[row.sheetsUsed, row.wastedSheets, row.rollsFitted],
+        ...[row.promisedMs, row.readyMs, row.stoppedMs, row.unknownMs].map(minutes),
+        row.isCorrected ? "corrected" : null,
+      ];
+    }),
   ];
 }
 

@@ -27,7 +27,8 @@ export function Reports() {
   // By whole days, so that the address does not change each second.
   const today = Math.ceil(nowMs.peek() / dayMs) * dayMs;
   const fromAtMs = isAll ? 0 : Math.max(0, today - yearMs);
-  const history = useAnswer(`/api/reports?fromAtMs=${fromAtMs}&toAtMs=${today + dayMs}`, reportHistory);
+  const span = `fromAtMs=${fromAtMs}&toAtMs=${today + dayMs}`;
+  const history = useAnswer(`/api/reports?${span}`, reportHistory);
   const business = useAnswer("/api/settings/business", businessSettings);
   const waiting = history.answer?.waiting ?? 0;
   useEffect(() => {
@@ -98,7 +99,14 @@ export function Reports() {
             />
           ))}
         </div>
-        <div>{rows.length > 0 && <Totals totals={seasonTotals(rows)} business={business.answer} />}</div>
+        <div>
+          {rows.length > 0 && <Totals totals={seasonTotals(rows)} business={business.answer} />}
+          {all.length > 0 && waiting === 0 && (
+            <a class="btn" href={`/api/reports.csv?${span}`} download>
+              {isAll ? words.allAsCsv : words.seasonAsCsv}
+            </a>
+          )}
+        </div>
       </div>
     </Frame>
   );

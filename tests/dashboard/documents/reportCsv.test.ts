@@ -1,7 +1,8 @@
 import { parse } from "csv-parse/sync";
 import { describe, expect, it } from "vitest";
 import { writeTable } from "../../../dashboard/documents/tables/writeTable.ts";
-import { clientCsvRows, ownerCsvRows } from "../../../dashboard/reports/csvRows.ts";
+import { clientCsvRows, ownerCsvRows, seasonCsvRows } from "../../../dashboard/reports/csvRows.ts";
+import { reportRowOf, seasonTotals } from "../../../dashboard/reports/seasonTotals.ts";
 import { aClientReport, aReport } from "../../support/aReport.ts";
 import { sixAtMs } from "../../support/aStoredItem.ts";
 
@@ -41,5 +42,20 @@ describe("the CSV file of a report", () => {
     expect(field("sheets by source", "jobs")).toBe("399");
     expect(field("corrected", "sheets")).toBe("400");
     expect(field("paper", "wasted: change")).toBe("3");
+  });
+
+  it("for a season has a record for each evening, whose numbers add up to the season's", () => {
+    const reports = [aReport(), aReport({ client: "Brook Library", zone: "America/New_York" })];
+    const rows = reports.map(reportRowOf);
+    const [names = [], ...records] = read(writeTable(seasonCsvRows(rows)));
+    const sum = (name: string) =>
+      records.reduce((total, record) => total + Number(record[names.indexOf(name)]), 0);
+    const totals = seasonTotals(rows);
+    expect(records).toHaveLength(2);
+    expect(sum("sessions")).toBe(totals.sessions);
+    expect(sum("sheets used")).toBe(totals.sheetsUsed);
+    expect(sum("minutes ready") * 60_000).toBe(totals.readyMs);
+    // New York is four hours behind UTC in June (tz database).
+    expect(records[1]?.[0]).toBe("2026-06-20T14:00:00-04:00");
   });
 });

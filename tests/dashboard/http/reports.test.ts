@@ -81,12 +81,15 @@ describe("a report over HTTP", () => {
   });
 
   it("stands in the history of the time it opened in", async () => {
-    const { get } = await theDayAfter();
+    const { get, file, open } = await theDayAfter();
     const found = await get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs + 1}`, reportHistory);
     expect(found.rows.map(({ bookingId }) => bookingId)).toEqual(["booking-1"]);
     const none = await get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs}`, reportHistory);
     expect(none.rows).toEqual([]);
     await expect(get("/api/reports?fromAtMs=0", reportHistory)).rejects.toThrow("toAtMs");
+    const csv = await file(`/api/reports.csv?fromAtMs=0&toAtMs=${sixAtMs + 1}`, true);
+    expect(csv.bytes.toString()).toContain("Edda and Rowan");
+    expect((await open("/api/reports.csv?fromAtMs=0&toAtMs=1")).status).toBe(401);
   });
 
   it("is a PDF and two CSV files to be saved, of which no browser guesses the kind", async () => {

@@ -15,6 +15,8 @@ export const reports = {
   when: "When",
   season: "Last twelve months",
   all: "All there are",
+  seasonAsCsv: "The last twelve months as CSV",
+  allAsCsv: "All evenings as CSV",
   totals: "All of these together",
   notKnown: (n: number) => (n === 1 ? " (one evening not known)" : ` (${n} evenings not known)`),
   events: "Events",
