@@ -168,7 +168,8 @@ export const stockView = z.object({
   /** Asks for the page after this one; null: there are no older moves. */
   olderBefore: z.nullable(z.string()),
   events: z.array(eventUse),
-  advice: stockAdvice,
+  /** null: it is not known how many rolls there are, as nobody counted or bought any, or more are used than came. */
+  advice: z.nullable(stockAdvice),
 });
 export type StockView = z.infer<typeof stockView>;
 

@@ -17,6 +17,8 @@ const seasonQuery = z.object({
   leftCost: z.coerce.number().positive().max(1_000_000),
 });
 
+const countFirst = no(409, "countFirst", "Nobody knows how many rolls there are: count them first.");
+
 /** The stock: where the rolls are, what eats them, when to order; and lines that people add to its ledger. */
 export function stockRoutes(with_: HttpSurroundings): Route[] {
   const lines = stockLines(with_);
@@ -33,7 +35,8 @@ export function stockRoutes(with_: HttpSurroundings): Route[] {
     if ("refusal" in read) return read.refusal;
     const { endAtMs } = read.value;
     if (endAtMs <= atMs) return no(400, "wrongField", `endAtMs: ${endAtMs} is over.`, "endAtMs");
-    return { status: 200, body: seasonEndOf(await knownStock(with_, atMs), read.value) };
+    const found = seasonEndOf(await knownStock(with_, atMs), read.value);
+    return found === null ? countFirst : { status: 200, body: found };
   }
 
   return [

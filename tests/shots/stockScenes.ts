@@ -1,4 +1,4 @@
-import type { MoveLine, StockView } from "@boothward/shared-types/stock";
+import type { MoveLine, StockAdvice, StockView } from "@boothward/shared-types/stock";
 import { aStockMove } from "../support/aStockMove.ts";
 import { at } from "./saturday.ts";
 import { allWell } from "./scenes.ts";
@@ -43,6 +43,12 @@ const moves: MoveLine[] = [
   line(16, { fromPlace: "order", toPlace: "store", rolls: 12, why: "arrived", orderId: "o1" }),
 ];
 
+const advice: StockAdvice = {
+  ...{ serviceLevel: 0.99, atHand: 17, onOrder: 12, orderByAtMs: nowMs + 12 * dayMs, isLate: false },
+  ...{ rolls: 12, neededNow: 24, untilAtMs: nowMs + 182 * dayMs },
+  ...{ lead: { meanDays: 11.4, sdDays: 5.2, orders: 3 }, weekly: { mean: 4.2, sd: 2.1, weeks: 18 } },
+};
+
 const stock: StockView = {
   places: [
     { place: "store", fullRolls: 14, partials: [158, 64], missing: [] },
@@ -65,11 +71,7 @@ const stock: StockView = {
     ...{ bookingId: `booking-${name}`, openAtMs: nowMs + (place + 1) * hourMs },
     ...{ mean: 0.9 + 0.4 * place, high: 1.6 + 0.5 * place },
   })),
-  advice: {
-    ...{ serviceLevel: 0.99, atHand: 17, onOrder: 12, orderByAtMs: nowMs + 12 * dayMs, isLate: false },
-    ...{ rolls: 12, neededNow: 24, untilAtMs: nowMs + 182 * dayMs },
-    ...{ lead: { meanDays: 11.4, sdDays: 5.2, orders: 3 }, weekly: { mean: 4.2, sd: 2.1, weeks: 18 } },
-  },
+  advice,
 };
 
 /** Rolls to order in some days; more were put in at Thistle than anybody wrote down. */
@@ -79,9 +81,23 @@ export function stockLow(): StubState {
 
 /** The order should have been made before, and one that was made has not come. */
 export function stockLate(): StubState {
-  const advice = { ...stock.advice, atHand: 4, onOrder: 12, orderByAtMs: nowMs, isLate: true, rolls: 26 };
+  const late = { ...advice, atHand: 4, onOrder: 12, orderByAtMs: nowMs, isLate: true, rolls: 26 };
   const orders = stock.orders.map((order) => ({
     ...{ ...order, orderedAtMs: nowMs - 24 * dayMs, expectedAtMs: nowMs - 9 * dayMs, arrivedRolls: 4 },
   }));
-  return { ...allWell(), stock: { ...stock, orders, advice } };
+  return { ...allWell(), stock: { ...stock, orders, advice: late } };
+}
+
+/** More was used than anybody ever wrote down. */
+export function stockUncounted(): StubState {
+  const places = [
+    { place: "store", fullRolls: 0, partials: [], missing: [] },
+    { place: "case:thistle", fullRolls: -2, partials: [], missing: [] },
+  ];
+  const totals = { bought: 0, used: 2, lost: 0, unexplained: 0 };
+  const moves = stock.moves.filter((move) => move.isDerived);
+  return {
+    ...allWell(),
+    stock: { ...stock, places, totals, moves, orders: [], olderBefore: null, advice: null },
+  };
 }

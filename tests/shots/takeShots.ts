@@ -5,7 +5,7 @@ import { allWell, nothingConnected, onFire, oneWrong, paperAlerts, watched } fro
 import { attending, beforeDoors, storied } from "./peopleScenes.ts";
 import { afterEvents, afterSilence } from "./reportScenes.ts";
 import { settingUp } from "./planScenes.ts";
-import { stockLate, stockLow } from "./stockScenes.ts";
+import { stockLate, stockLow, stockUncounted } from "./stockScenes.ts";
 import { inTheSun, justSwitchedOn } from "./sunScenes.ts";
 import { openStubDashboard } from "./stubDashboard.ts";
 import type { StubState } from "./stubDashboard.ts";
@@ -31,7 +31,7 @@ const themes = ["light", "dark"] as const;
 const scenes: Record<string, () => StubState> = {
   ...{ nothingConnected, allWell, watched, paperAlerts, oneWrong, onFire, inTheSun, justSwitchedOn },
   ...{ afterEvents, afterSilence },
-  ...{ storied, attending, beforeDoors, settingUp, stockLow, stockLate },
+  ...{ storied, attending, beforeDoors, settingUp, stockLow, stockLate, stockUncounted },
 };
 
 const views: readonly View[] = [
@@ -86,7 +86,11 @@ const views: readonly View[] = [
   { name: "run-sheet-replay", address: "/run-sheet", prepare: openReplay },
   { name: "run-sheet-form", address: "/run-sheet", prepare: (page) => page.click("text=Add a booking") },
   { name: "set-up", address: "/set-up" },
-  { name: "stock", address: "/stock", scenes: ["stockLow", "stockLate", "nothingConnected"] },
+  {
+    name: "stock",
+    address: "/stock",
+    scenes: ["stockLow", "stockLate", "stockUncounted", "nothingConnected"],
+  },
   {
     name: "stock-move",
     address: "/stock",

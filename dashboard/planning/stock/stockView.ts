@@ -1,6 +1,6 @@
 import type { MoveLine, SeasonEnd, StockMove, StockView } from "@boothward/shared-types/stock";
 import { adviseOrder } from "./adviseOrder.ts";
-import { compareMoves, takenBackMoves } from "./effectiveMoves.ts";
+import { compareMoves, effectiveMoves, takenBackMoves } from "./effectiveMoves.ts";
 import { leadTimeOf } from "./leadTime.ts";
 import { newsvendor } from "./newsvendor.ts";
 import { ordersOf, type WrittenOrder } from "./ordersOf.ts";
@@ -40,6 +40,7 @@ export function stockView(
   const from = asked.olderBefore === null ? 0 : placeAfter(lines, asked.olderBefore);
   const page = lines.slice(from, from + pageMoves);
   const { bought, used, lost, unexplained } = stock;
+  const atHand = rollsAtHand(stock, known.written);
   return {
     places: [...stock.places],
     totals: { bought, used, lost, unexplained },
@@ -49,36 +50,53 @@ export function stockView(
     events: known.planned.slice(0, mostEvents).map(({ bookingId, openAtMs, mean, sd }) => ({
       ...{ bookingId, openAtMs, mean, high: mean + zHigh * sd },
     })),
-    advice: adviseOrder({
-      ...{ atHand: rollsAtHand(stock), onOrder: stockAt(stock, places.order).fullRolls },
-      ...{ planned: known.planned, weekly: weeklyUse(moves, known.nowMs) },
-      ...{ lead: leadTimeOf(orders), serviceLevel: asked.serviceLevel, nowMs: known.nowMs },
-    }),
+    advice:
+      atHand === null
+        ? null
+        : adviseOrder({
+            ...{ atHand, onOrder: stockAt(stock, places.order).fullRolls },
+            ...{ planned: known.planned, weekly: weeklyUse(moves, known.nowMs) },
+            ...{ lead: leadTimeOf(orders), serviceLevel: asked.serviceLevel, nowMs: known.nowMs },
+          }),
   };
 }
 
-/** What to have for the rest of a season that ends at an instant, given what a missing and a left roll cost. */
+/**
+ * What to have for the rest of a season that ends at an instant, given what a missing and a left roll cost; null: it is
+ * not known how many rolls there are.
+ */
 export function seasonEndOf(
   known: StockKnown,
   asked: { readonly endAtMs: number; readonly shortCost: number; readonly leftCost: number },
-): SeasonEnd {
+): SeasonEnd | null {
   const moves = [...known.written, ...known.derived];
   const stock = stockOf(moves);
+  const atHand = rollsAtHand(stock, known.written);
+  if (atHand === null) return null;
   const days = (asked.endAtMs - known.nowMs) / 86_400_000;
   const weeks = Math.ceil(days / 7);
   const use = useAhead(known.planned, weeklyUse(moves, known.nowMs), known.nowMs, weeks)(days);
   const sd = Math.sqrt(use.variance);
   const { rolls, enoughShare } = newsvendor({ mean: use.mean, sd }, asked);
-  const have = rollsAtHand(stock) + stockAt(stock, places.order).fullRolls;
+  const have = atHand + stockAt(stock, places.order).fullRolls;
   return {
     ...{ rolls: Math.max(0, Math.ceil(rolls - have)), enoughShare },
     ...{ meanUse: use.mean, highUse: use.mean + zHigh * sd },
   };
 }
 
-/** Full rolls that can be printed on. */
-function rollsAtHand({ balances }: StockNow): number {
-  return balances.filter(({ place }) => isAtHand(place)).reduce((sum, { fullRolls }) => sum + fullRolls, 0);
+/**
+ * Full rolls that can be printed on. Null while it is not known: before anybody counted or bought any, and when more
+ * were used than ever came. A place that owes rolls had them from another, so the sum is right all the same.
+ */
+function rollsAtHand({ balances }: StockNow, written: readonly StockMove[]): number | null {
+  const hasStart = effectiveMoves(written).some(
+    ({ counted, fromPlace, toPlace }) => counted !== null || (!isAtHand(fromPlace) && isAtHand(toPlace)),
+  );
+  const sum = balances
+    .filter(({ place }) => isAtHand(place))
+    .reduce((rolls, { fullRolls }) => rolls + fullRolls, 0);
+  return hasStart && sum >= 0 ? sum : null;
 }
 
 /** Every line of the ledger, the latest first. */

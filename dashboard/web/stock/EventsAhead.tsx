@@ -8,10 +8,11 @@ import type { PlaceNames } from "./placeWords.ts";
 /** What each of the next events will use, and what is left after it. */
 export function EventsAhead({ view, names }: { view: StockView; names: PlaceNames }) {
   const total = view.events.reduce((sum, { mean }) => sum + mean, 0);
-  let left = view.advice.atHand;
+  let left = view.advice?.atHand ?? null;
   const rows = view.events.map((event) => {
-    left -= event.mean;
-    return [...nameOf(event, names), event.mean.toFixed(1), event.high.toFixed(1), String(Math.floor(left))];
+    if (left !== null) left -= event.mean;
+    const after = left === null ? "?" : String(Math.floor(left));
+    return [...nameOf(event, names), event.mean.toFixed(1), event.high.toFixed(1), after];
   });
   return (
     <section class="sheet usesahead">

@@ -40,7 +40,7 @@ export function StockForms({
       </div>
       {open === "count" && <CountForm {...its} />}
       {open === "move" && <MoveForm {...its} />}
-      {open === "order" && <OrderForm rolls={view.advice.rolls} changed={changed} close={its.close} />}
+      {open === "order" && <OrderForm rolls={view.advice?.rolls ?? 0} changed={changed} close={its.close} />}
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import type { StockView } from "@boothward/shared-types/stock";
+import type { StockAdvice, StockView } from "@boothward/shared-types/stock";
 import { rollCount, stock as words } from "../words/en/stock.ts";
 import type { Format } from "../../alerts/format.ts";
 
@@ -6,9 +6,10 @@ import type { Format } from "../../alerts/format.ts";
 export function stockVerdict(view: StockView, format: Format): { headline: string; because: string[] } {
   const { advice, moves } = view;
   if (moves.length === 0) return { headline: words.empty, because: [words.emptyLead] };
+  if (advice === null) return { headline: words.countFirst, because: [words.countFirstLead] };
   const { lead, weekly } = advice;
   return {
-    headline: headlineOf(view, format),
+    headline: headlineOf(advice, format),
     because: [
       [words.have(rollCount(advice.atHand), advice.onOrder), words.needed(advice.neededNow)].join(" "),
       ...(advice.isLate ? [words.late] : []),
@@ -20,7 +21,7 @@ export function stockVerdict(view: StockView, format: Format): { headline: strin
   };
 }
 
-function headlineOf({ advice }: StockView, format: Format): string {
+function headlineOf(advice: StockAdvice, format: Format): string {
   const rolls = rollCount(advice.rolls);
   if (advice.orderByAtMs === null) return words.noOrder(format.day(advice.untilAtMs));
   return advice.isLate ? words.orderNow(rolls) : words.orderBy(rolls, format.day(advice.orderByAtMs));

@@ -21,9 +21,10 @@ describe("the stock in words", () => {
     const low = stockLow().stock!;
     expect(stockVerdict(low, format).headline).toBe("Order 12 rolls by Thursday 2 July.");
     expect(stockVerdict(stockLate().stock!, format).headline).toBe("Order 26 rolls now.");
-    const none = { ...low, advice: { ...low.advice, orderByAtMs: null } };
+    const none = { ...low, advice: low.advice && { ...low.advice, orderByAtMs: null } };
     expect(stockVerdict(none, format).headline).toBe("No order is needed before Saturday 19 December.");
     expect(stockVerdict({ ...low, moves: [] }, format).headline).toBe("No rolls are written down yet.");
+    expect(stockVerdict({ ...low, advice: null }, format).headline).toBe("Count the rolls first.");
   });
 
   it("tells each line of the ledger", () => {

@@ -7,6 +7,9 @@ export const stock = {
   asking: "Asking for the stock.",
   empty: "No rolls are written down yet.",
   emptyLead: "Count what is in the store, and this page tells you by when to order.",
+  countFirst: "Count the rolls first.",
+  countFirstLead:
+    "How many there are is not known. When store and cases are counted, this page tells you by when to order.",
   orderNow: (rolls: string) => `Order ${rolls} now.`,
   orderBy: (rolls: string, day: string) => `Order ${rolls} by ${day}.`,
   noOrder: (day: string) => `No order is needed before ${day}.`,
