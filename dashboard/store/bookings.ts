@@ -62,6 +62,19 @@ export function bookings(db: Kysely<Tables>) {
       });
     },
 
+    /** Adds new bookings, all of them or none: gives the first that another booking of its booth is in the way of. */
+    addTogether(all: readonly Booking[]): Promise<{ readonly busy: Booking; readonly with: Booking } | null> {
+      return db.transaction().execute(async (trx) => {
+        for (const [at, booking] of all.entries()) {
+          const inStore = await overlappingOn(trx, booking, null);
+          const other = inStore === undefined ? overlappingIn(all.slice(0, at), booking) : bookingOf(inStore);
+          if (other !== null) return { busy: booking, with: other };
+        }
+        for (const booking of all) await saveOn(trx, booking);
+        return null;
+      });
+    },
+
     async byId(bookingId: string): Promise<Booking | null> {
       const row = await db
         .selectFrom("booking")
@@ -135,4 +148,10 @@ async function overlappingOn(
     .where("bookingId", "!=", butBookingId ?? "")
     .limit(1)
     .executeTakeFirst();
+}
+
+function overlappingIn(all: readonly Booking[], plan: BookingInput): Booking | null {
+  const isOver = ({ boothId, openAtMs, closeAtMs }: Booking) =>
+    boothId === plan.boothId && openAtMs < plan.closeAtMs && closeAtMs > plan.openAtMs;
+  return all.find(isOver) ?? null;
 }

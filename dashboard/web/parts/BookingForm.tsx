@@ -38,7 +38,7 @@ export function BookingForm(props: {
   const { booking, isCopy } = props;
   const others = isCopy && booking !== null ? othersOf(booking, props.bookings) : [];
   const nameOf = (boothId: string) => props.booths.find((booth) => booth.boothId === boothId)?.name ?? "?";
-  const { refusal, isBusy, notCopied, submit } = useSaveBooking({
+  const { refusal, isBusy, submit } = useSaveBooking({
     ...{ booking, isCopy, others, saved: props.close },
   });
   const heading = useRef<HTMLHeadingElement>(null);
@@ -47,20 +47,6 @@ export function BookingForm(props: {
     heading.current?.scrollIntoView({ block: "start" });
   }, []);
   const text = (value: number | string | null | undefined) => (value == null ? "" : String(value));
-  if (notCopied.length > 0)
-    return (
-      <div role="alert">
-        <p>{words.notCopied}</p>
-        {notCopied.map(({ booking: { bookingId, boothId }, sentence }) => (
-          <p key={bookingId} class="wrong">{`${nameOf(boothId)}: ${sentence}`}</p>
-        ))}
-        <div class="row">
-          <button type="button" class="btn" onClick={props.close}>
-            {words.understood}
-          </button>
-        </div>
-      </div>
-    );
   return (
     <form onSubmit={(event) => void submit(event)}>
       <h2 ref={heading} tabIndex={-1}>

@@ -2,7 +2,7 @@ import { clashesOf } from "../../planning/clashes.ts";
 import type { Clash } from "../../planning/clashes.ts";
 import { Icon } from "../parts/Icon.tsx";
 import type { BookingEntry } from "../state/apiShapes.ts";
-import { units } from "../state/signals.ts";
+import { booths, units } from "../state/signals.ts";
 import { clashWords as words } from "../words/en/runSheet.ts";
 import { formatIn } from "../../alerts/format.ts";
 import type { Format } from "../../alerts/format.ts";
@@ -14,7 +14,7 @@ type ClashesProps = { booking: BookingEntry; bookings: readonly BookingEntry[] }
 
 /** What of the run sheet cannot be kept beside a booking, each in a sentence; nothing where all can. */
 export function Clashes({ booking, bookings }: ClashesProps) {
-  const clashes = clashesOf(booking, bookings);
+  const clashes = clashesOf(asHeld(booking), bookings.map(asHeld));
   if (clashes.length === 0) return null;
   return (
     <div class="clash">
@@ -27,6 +27,12 @@ export function Clashes({ booking, bookings }: ClashesProps) {
       ))}
     </div>
   );
+}
+
+/** With the close as it was moved in the evening: that a booth stays longer is known of those that are at work. */
+function asHeld(booking: BookingEntry): BookingEntry {
+  const held = booths.value.find((booth) => booth.booking?.bookingId === booking.bookingId)?.booking;
+  return held == null ? booking : { ...booking, closeAtMs: held.closeAtMs };
 }
 
 function clashText({ kind, of, other, gapMin, needsMin, travelMin }: Clash, format: Format): string {

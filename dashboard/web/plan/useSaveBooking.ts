@@ -1,6 +1,4 @@
-import { eventOf } from "@boothward/shared-types/booking";
-import { useState } from "preact/hooks";
-import { bookingBody } from "../parts/bookingBody.ts";
+import { bookingBody, isTimeZone } from "../parts/bookingBody.ts";
 import { readForm } from "../parts/readForm.ts";
 import { booking as bookingShape } from "../state/apiShapes.ts";
 import type { BookingEntry } from "../state/apiShapes.ts";
@@ -18,40 +16,34 @@ type Saving = {
   saved: () => void;
 };
 
-/** The other booking of an event that could not be copied, and why. */
-export type NotCopied = { booking: BookingEntry; sentence: string };
-
 /**
  * Saves what a form of a booking says: a new one, a changed one, or a copy with the other booths of its event, each as
- * many days later. `notCopied`: those that the dashboard refused, after the rest was made.
+ * many days later; these all together or not at all.
  */
 export function useSaveBooking({ booking, isCopy, others, saved }: Saving) {
   const page = usePage();
   const { refusal, isBusy, send } = useSend();
-  const [notCopied, setNotCopied] = useState<readonly NotCopied[]>([]);
   const submit = async (event: SubmitEvent) => {
     const written = readForm(event);
     const horizon = booking?.standing.horizon ?? [];
     const body = bookingBody(written, { horizon, units: units.value, plan: booking });
+    const { zone, openAtMs } = body;
+    const isRead = openAtMs !== null && openAtMs > 0 && isTimeZone(zone);
+    const alongside =
+      isCopy && booking !== null && isRead && written.has("withOthers")
+        ? others.map((other) => movedBooking(other, booking, { zone, openAtMs }))
+        : [];
     const made = await send(() =>
       booking === null || isCopy
-        ? page.call("POST", "/api/bookings", bookingShape, isCopy ? { ...body, eventId: null } : body)
+        ? page.call(
+            "POST",
+            "/api/bookings",
+            bookingShape,
+            isCopy ? { ...body, eventId: null, alongside } : body,
+          )
         : page.call("PUT", `/api/bookings/${encodeURIComponent(booking.bookingId)}`, bookingShape, body),
     );
-    if (made === null) return;
-    const left =
-      isCopy && booking !== null && written.has("withOthers") ? await copyOthers(booking, made) : [];
-    setNotCopied(left);
-    if (left.length === 0) saved();
+    if (made !== null) saved();
   };
-  const copyOthers = async (from: BookingEntry, to: BookingEntry): Promise<NotCopied[]> => {
-    const left: NotCopied[] = [];
-    for (const other of others) {
-      const body = { ...movedBooking(other, from, to), eventId: eventOf(to) };
-      const answer = await page.call("POST", "/api/bookings", bookingShape, body);
-      if ("refusal" in answer) left.push({ booking: other, sentence: answer.refusal.sentence });
-    }
-    return left;
-  };
-  return { refusal, isBusy, notCopied, submit };
+  return { refusal, isBusy, submit };
 }

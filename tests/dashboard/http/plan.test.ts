@@ -240,6 +240,43 @@ describe("another booth that takes over an event", () => {
   });
 });
 
+describe("an event of several booths", () => {
+  it("is copied with all of them, as one event", async () => {
+    const { api, boothId, other } = await aBoothAtFive();
+    const next = { openAtMs: sixAtMs + 7 * 24 * hourMs, closeAtMs: sixAtMs + 7 * 24 * hourMs + 5 * hourMs };
+    const alongside = [aPlan(other, next)];
+    const { bookingId } = await api.post("/api/bookings", { ...aPlan(boothId, next), alongside }, made);
+    const { bookings } = await api.get("/api/bookings", bookingsShape);
+    const copied = bookings.filter(({ openAtMs }) => openAtMs === next.openAtMs);
+    expect(copied.map(({ boothId: each, eventId }) => [each, eventId]).sort()).toEqual(
+      [
+        [boothId, null],
+        [other, bookingId],
+      ].sort(),
+    );
+  });
+
+  it("is copied not at all where one of its booths is busy, gone, twice there or not rightly described", async () => {
+    const { api, boothId, other, ask } = await aBoothAtFive();
+    const next = { openAtMs: sixAtMs + 7 * 24 * hourMs, closeAtMs: sixAtMs + 7 * 24 * hourMs + 5 * hourMs };
+    await api.post("/api/bookings", aPlan(other, { ...next, client: "Harbour Choir" }), made);
+    const before = await api.get("/api/bookings", bookingsShape);
+    const copy = (...alongside: unknown[]) =>
+      ask("POST", "/api/bookings", { ...aPlan(boothId, next), alongside });
+    expect(await copy(aPlan(other, next))).toMatchObject({
+      status: 409,
+      no: { error: "overlaps", sentence: "Sorrel is at Harbour Choir for part of these hours." },
+    });
+    expect(await copy(aPlan("nowhere", next))).toMatchObject({ status: 400, no: { field: "boothId" } });
+    expect(await copy(aPlan(boothId, next))).toMatchObject({ status: 409 });
+    expect(await copy({ ...aPlan(other, next), guests: -1 })).toMatchObject({
+      status: 400,
+      no: { field: "alongside[0].guests" },
+    });
+    expect(await api.get("/api/bookings", bookingsShape)).toEqual(before);
+  });
+});
+
 describe("plans of before", () => {
   it("without any of the newer fields are read as they were", async () => {
     const { dashboard, bookingId, ask } = await aBoothAtFive();

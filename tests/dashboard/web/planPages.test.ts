@@ -194,6 +194,7 @@ inChromium("the plan in Chromium, on a phone", () => {
       notes: before?.notes,
       power: before?.power,
       eventId: null,
+      alongside: [],
     });
     expect((body as { openAtMs: number }).openAtMs - (before?.openAtMs ?? NaN)).toBe(14 * 86_400_000);
   });

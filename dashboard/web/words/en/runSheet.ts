@@ -65,8 +65,6 @@ export const bookingForm = {
   pasted: "Read. It stands above.",
   save: "Save",
   withOthers: (booths: string) => `With the other booths of this event: ${booths}`,
-  notCopied: "It is copied, but not with all its booths:",
-  understood: "Understood",
 };
 
 export const standingForm = {
