@@ -113,7 +113,8 @@ inChromium("a report on a real dashboard", () => {
     await page.getByLabel("Name", { exact: true }).fill(owner.name);
     await page.getByLabel("Password", { exact: true }).fill(owner.password);
     await page.getByRole("button", { name: "Sign in" }).click();
-    await page.getByRole("link", { name: "Reports" }).first().click();
+    await page.getByRole("navigation").getByText("More", { exact: true }).click();
+    await page.getByRole("navigation").getByRole("link", { name: "Reports" }).click();
     await page.getByRole("link", { name: "Edda and Rowan" }).click();
     await sees(page, `into the booth ${sessions} times`);
 
