@@ -29,10 +29,9 @@ export function watchedFolder() {
     in: (name: string) => join(temp.path, name),
     source: () => watched,
     async watch(more: object = {}): Promise<void> {
-      const config = folderSourceConfig.parse({
-        ...{ kind: "folder", path: folder.layouts, scanEveryMs: 100 },
-        ...more,
-      });
+      const asked = folderSourceConfig.parse({ kind: "folder", path: folder.layouts, ...more });
+      // More often than a person may set it: each test waits for some looks.
+      const config = { ...asked, scanEveryMs: 20 };
       const source = folderSource(config, { clock: folder.hand.clock, stateFolder: folder.in("state") });
       watched = await watchSource(source, () => folder.isKept);
       if (folder.isKept) await until(() => watched.answers.length > 0, "the first look is done");
