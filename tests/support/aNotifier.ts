@@ -7,6 +7,7 @@ import { openNotifier, type Notifier } from "../../dashboard/notify/openNotifier
 import type { NewNotice } from "../../dashboard/store/notices.ts";
 import { openStore, type Store } from "../../dashboard/store/openStore.ts";
 import { openSqlite } from "../../dashboard/store/sqlite.ts";
+import { aBoothRow } from "./aBoothRow.ts";
 import { nearby } from "./aDashboard.ts";
 import { sixAtMs } from "./aStoredItem.ts";
 import { handTime, type HandTime } from "./handTime.ts";
@@ -79,13 +80,5 @@ export async function aNotifier(
 
 async function furnish(store: Store): Promise<void> {
   await store.accounts.add({ accountId: "ama", name: "Ama", passwordHash: "", createdAtMs: 0 });
-  const booth = {
-    boothId: "juniper",
-    name: "Juniper",
-    isTrailer: false,
-    kitSheets: 400,
-    limitC: 40,
-    box: null,
-  };
-  await store.booths.add(booth, 0);
+  await store.booths.add(aBoothRow(), 0);
 }

@@ -1,6 +1,7 @@
 import { onTestFinished } from "vitest";
 import { openStore, type Store } from "../../dashboard/store/openStore.ts";
 import { openSqlite } from "../../dashboard/store/sqlite.ts";
+import { aBoothRow } from "./aBoothRow.ts";
 import { scratchFolder } from "./scratchFolder.ts";
 
 /** An empty store in a folder of its own, with one booth in it, closed when the test has finished. */
@@ -9,8 +10,8 @@ export async function aStore(
 ): Promise<{ store: Store; dataDir: string; boothId: string }> {
   const store = await openStore(openSqlite(dataDir));
   onTestFinished(() => store.close());
-  const boothId = "juniper";
-  const booth = { boothId, name: "Juniper", isTrailer: false, kitSheets: 400, limitC: 40, box: null };
+  const booth = aBoothRow();
+  const { boothId } = booth;
   if ((await store.booths.byId(boothId)) === null) await store.booths.add(booth, 0);
   return { store, dataDir, boothId };
 }

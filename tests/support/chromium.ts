@@ -11,3 +11,17 @@ export async function openChromium(more: readonly string[] = []): Promise<Browse
     args: ["--no-sandbox", "--disable-background-networking", "--disable-gpu", ...more],
   });
 }
+
+let opened: Promise<Browser | null> | null = null;
+
+/**
+ * The one Chromium of all test files that this process runs. It ends with the process; who opens a context closes
+ * that.
+ */
+export async function sharedChromium(): Promise<Browser> {
+  opened ??= openChromium();
+  let browser = await opened;
+  if (browser?.isConnected() === false) browser = await (opened = openChromium());
+  if (browser === null) throw new Error("there is no Chromium: apt-get install chromium");
+  return browser;
+}

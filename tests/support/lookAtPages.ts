@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openStubDashboard } from "../shots/stubDashboard.ts";
 import type { StubDashboard, StubState } from "../shots/stubDashboard.ts";
 import { builtPages } from "./aChromiumPage.ts";
-import { openChromium } from "./chromium.ts";
+import { sharedChromium } from "./chromium.ts";
 
 /** A page in a state in which it is to be looked at. */
 export type LookedAt = {
@@ -17,7 +17,7 @@ export type LookedAt = {
   prepare?: (page: Page) => Promise<void>;
 };
 
-type Opened = { browser: Browser; stub: StubDashboard; page: Page; large: Page };
+type Opened = { stub: StubDashboard; page: Page; large: Page };
 
 const phone: BrowserContextOptions = {
   viewport: { width: 390, height: 844 },
@@ -29,23 +29,23 @@ const phone: BrowserContextOptions = {
 };
 
 /**
- * Tests that hold for every page in every state. One browser, one stub and two pages serve them all: opening a
- * page anew for each check takes longer than the checks.
+ * Tests that hold for every page in every state. One stub and two pages serve them all: opening a page anew for
+ * each check takes longer than the checks.
  */
 export function lookAtPages(states: readonly LookedAt[]): void {
   let opened: Opened | null = null;
   const wrong: string[] = [];
   const its = (): Opened => {
-    if (opened === null) throw new Error("there is no Chromium: apt-get install chromium");
+    if (opened === null) throw new Error("the pages are asked for before they are opened");
     return opened;
   };
   beforeAll(async () => {
     const [first] = states;
-    const browser = await openChromium();
-    if (browser === null || first === undefined) return;
+    if (first === undefined) throw new Error("no page to look at");
+    const browser = await sharedChromium();
     const stub = await openStubDashboard(builtPages, first.makeState());
     const page = await (await browser.newContext(phone)).newPage();
-    opened = { browser, stub, page, large: await largeTextPage(browser) };
+    opened = { stub, page, large: await largeTextPage(browser) };
     page.on("pageerror", (error) => wrong.push(error.message));
     page.on("console", (line) => line.type() === "error" && wrong.push(line.text()));
     page.on("request", (request) => {
@@ -54,7 +54,8 @@ export function lookAtPages(states: readonly LookedAt[]): void {
     });
   });
   afterAll(async () => {
-    await opened?.browser.close();
+    await opened?.page.context().close();
+    await opened?.large.context().close();
     await opened?.stub.close();
   });
 

@@ -3,7 +3,7 @@ import { v7 } from "uuid";
 import type { BoothView } from "@boothward/shared-types/view";
 import { answeredAlert } from "../state/alertShapes.ts";
 import type { Page } from "../state/pageContext.ts";
-import { booths, link, nowMs, slowMs } from "../state/signals.ts";
+import { booths, nowMs, upAtMs } from "../state/signals.ts";
 import { openAnswerQueue } from "./answerQueue.ts";
 import type { AnswerQueue, Said, Sent } from "./answerQueue.ts";
 
@@ -20,9 +20,7 @@ export function queueOf(page: Page): AnswerQueue {
   });
   queues.set(page, queue);
   effect(() => {
-    // Read, so that each try runs anew with the line's state and each quarter of a minute.
-    void slowMs.value;
-    if (link.value === "up" && queue.waiting.peek().length > 0) void queue.flush(nowMs.peek());
+    if (upAtMs.value !== null && queue.waiting.peek().length > 0) void queue.flush(nowMs.peek());
   });
   return queue;
 }

@@ -1,7 +1,7 @@
 import { batch, effect } from "@preact/signals";
 import { greyAfterMs } from "./boothLook.ts";
 import { readFrame } from "./readFrame.ts";
-import { booths, heardAtMs, link, nowMs, slowMs } from "./signals.ts";
+import { booths, heardAtMs, link, nowMs, upAtMs } from "./signals.ts";
 
 const keptAs = "lastFrame";
 /** A dashboard that has not answered a first time for so long is out of reach for a person who looks. */
@@ -17,11 +17,9 @@ export function keepLastFrame(
 ): void {
   let hasHeard = false;
   effect(() => {
-    void slowMs.value;
-    if (link.value === "up" && heardAtMs.peek() !== null) {
-      hasHeard = true;
-      write(kept);
-    }
+    if (upAtMs.value === null || heardAtMs.peek() === null) return;
+    hasHeard = true;
+    write(kept);
   });
   effect(() => {
     if (heardAtMs.value !== null) hasHeard = true;

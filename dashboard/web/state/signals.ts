@@ -16,6 +16,8 @@ export const slowMs = computed(() => Math.floor(nowMs.value / 15_000) * 15_000);
 export const heardAtMs = signal<number | null>(null);
 /** The live socket: first try under way, open, or lost and being tried again. */
 export const link = signal<"asking" | "up" | "down">("asking");
+/** The quarter of a minute that it is while the line is up, by which what is due now and then runs; else null. */
+export const upAtMs = computed(() => (link.value === "up" ? slowMs.value : null));
 /** The dashboard has been out of reach so long that nothing shown may be taken for the present. */
 export const isCutOff = computed(
   () => link.value !== "up" && heardAtMs.value !== null && nowMs.value - heardAtMs.value > greyAfterMs,

@@ -4,39 +4,20 @@ import { describe, expect, it } from "vitest";
 import * as z from "zod";
 import { fileName } from "../../../dashboard/http/fileName.ts";
 import { linkOfToken, reportToken } from "../../../dashboard/http/reportToken.ts";
-import { openStore } from "../../../dashboard/store/openStore.ts";
-import { openSqlite } from "../../../dashboard/store/sqlite.ts";
-import { aDashboard, anOwner } from "../../support/aDashboard.ts";
+import { anOwner } from "../../support/aDashboard.ts";
 import { aPng } from "../../support/aPng.ts";
 import { aReportedEvening } from "../../support/aReportedEvening.ts";
 import { request } from "../../support/aRequest.ts";
-import { addAgent } from "../../support/aStore.ts";
-import { hourMs, sixAtMs } from "../../support/aStoredItem.ts";
-import { handTime } from "../../support/handTime.ts";
-import { keepReported } from "../../support/keepReported.ts";
+import { sixAtMs } from "../../support/aStoredItem.ts";
 import { readPdf } from "../../support/readPdf.ts";
-import { scratchFolder } from "../../support/scratchFolder.ts";
+import { theDayAfter } from "../../support/theDayAfter.ts";
 
 const evening = aReportedEvening(4, { openAtMs: sixAtMs });
 const made = z.object({ linkId: z.string(), path: z.string() });
 
 /** A dashboard the day after an evening, with its owner. */
-async function theDayAfter() {
-  const dataDir = scratchFolder();
-  const store = await openStore(openSqlite(dataDir));
-  const booth = {
-    boothId: "juniper",
-    name: "Juniper",
-    isTrailer: false,
-    kitSheets: 400,
-    limitC: 40,
-    box: null,
-  };
-  await store.booths.add(booth, 0);
-  await addAgent(store, "juniper");
-  await keepReported(store, evening);
-  await store.close();
-  const dashboard = await aDashboard({ dataDir, clock: handTime(sixAtMs + 24 * hourMs).clock });
+async function withReport() {
+  const dashboard = await theDayAfter(evening);
   const api = await anOwner(dashboard);
   const headers = { cookie: api.cookie(), origin: dashboard.url };
   const ask = (method: string, path: string, body?: unknown) =>
@@ -70,7 +51,7 @@ function namesIn(value: unknown): string[] {
 
 describe("a report over HTTP", () => {
   it("is the owner's, with every figure; without a sign-in there is none", async () => {
-    const { get, open } = await theDayAfter();
+    const { get, open } = await withReport();
     const { client, owner } = await get("/api/reports/booking-1", reportShape);
     expect(client.figures.sessions).toBe(evening.truth.sessions.length);
     expect(owner.paper.sheetsUsed).toBeGreaterThan(evening.truth.sheets);
@@ -81,7 +62,7 @@ describe("a report over HTTP", () => {
   });
 
   it("stands in the history of the time it opened in", async () => {
-    const { get, file, open } = await theDayAfter();
+    const { get, file, open } = await withReport();
     const found = await get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs + 1}`, reportHistory);
     expect(found.rows.map(({ bookingId }) => bookingId)).toEqual(["booking-1"]);
     const none = await get(`/api/reports?fromAtMs=0&toAtMs=${sixAtMs}`, reportHistory);
@@ -93,7 +74,7 @@ describe("a report over HTTP", () => {
   });
 
   it("is a PDF and two CSV files to be saved, of which no browser guesses the kind", async () => {
-    const { file } = await theDayAfter();
+    const { file } = await withReport();
     const pdf = await file("/api/reports/booking-1/report.pdf", true);
     expect(pdf.header("content-type")).toBe("application/pdf");
     expect(pdf.header("x-content-type-options")).toBe("nosniff");
@@ -107,7 +88,7 @@ describe("a report over HTTP", () => {
   });
 
   it("runs nothing in a spreadsheet that a client's name holds", async () => {
-    const { ask, file } = await theDayAfter();
+    const { ask, file } = await withReport();
     const formula = '=HYPERLINK("http://example.invalid","see")';
     expect(
       (await ask("PUT", "/api/bookings/booking-1", { ...evening.booking, client: formula })).status,
@@ -121,7 +102,7 @@ describe("a report over HTTP", () => {
   });
 
   it("shows what was put right, keeps what was counted, and marks it for the client", async () => {
-    const { get, ask, open, share } = await theDayAfter();
+    const { get, ask, open, share } = await withReport();
     const counted = evening.truth.sessions.length;
     const path = "/api/reports/booking-1/corrections";
     const body = {
@@ -155,7 +136,7 @@ describe("a report over HTTP", () => {
 
 describe("a client's link", () => {
   it("opens the client's part without a sign-in, and not one field of the owner's", async () => {
-    const { open, share } = await theDayAfter();
+    const { open, share } = await withReport();
     const { token } = await share();
     const { status, body } = await open(linkOf(token));
     expect(status).toBe(200);
@@ -169,7 +150,7 @@ describe("a client's link", () => {
   });
 
   it("gives the sheet and the quarter-hours as files", async () => {
-    const { file, share } = await theDayAfter();
+    const { file, share } = await withReport();
     const { token } = await share();
     const pdf = await file(linkOf(token, "/report.pdf"));
     expect([pdf.status, (await readPdf(pdf.bytes)).pages]).toEqual([200, 1]);
@@ -181,7 +162,7 @@ describe("a client's link", () => {
   });
 
   it("that was guessed, changed or ended leads nowhere, in the same words", async () => {
-    const { ask, open, share } = await theDayAfter();
+    const { ask, open, share } = await withReport();
     const { token, linkId } = await share();
     const other = await share();
     const signature = token.slice(token.lastIndexOf(".") + 1);
@@ -201,7 +182,7 @@ describe("a client's link", () => {
   });
 
   it("that is passed on shows whoever has it the same, signs nobody in, and tells no other site of itself", async () => {
-    const { open, file, share } = await theDayAfter();
+    const { open, file, share } = await withReport();
     const { token } = await share();
     const { header } = await file(linkOf(token));
     expect(header("set-cookie")).toBeNull();
@@ -212,7 +193,7 @@ describe("a client's link", () => {
   });
 
   it("cannot be guessed at for long", async () => {
-    const { open, share } = await theDayAfter();
+    const { open, share } = await withReport();
     const { token } = await share();
     const statuses: number[] = [];
     for (let tries = 0; tries < 12; tries++) statuses.push((await open(linkOf(`${tries}.guess`))).status);
@@ -222,21 +203,21 @@ describe("a client's link", () => {
   });
 
   it("ends with its booking", async () => {
-    const { ask, open, share } = await theDayAfter();
+    const { ask, open, share } = await withReport();
     const { token } = await share();
     expect((await ask("DELETE", "/api/bookings/booking-1")).status).toBe(200);
     expect((await open(linkOf(token))).status).toBe(404);
   });
 
   it("holds over a restart", async () => {
-    const { dashboard, share } = await theDayAfter();
+    const { dashboard, share } = await withReport();
     const { token } = await share();
     const again = await dashboard.reopen();
     expect((await request(again.url, linkOf(token))).status).toBe(200);
   });
 
   it("is made for a booking that is there", async () => {
-    const { ask, share } = await theDayAfter();
+    const { ask, share } = await withReport();
     expect((await ask("POST", "/api/bookings/nobody/report-links", {})).status).toBe(404);
     const { token } = await share();
     expect(token).toMatch(/^[0-9a-f-]{36}\.[A-Za-z0-9_-]{43}$/);
@@ -266,7 +247,7 @@ describe("the business's own settings", () => {
   const path = "/api/settings/business";
 
   it("are empty at first, and then on every report", async () => {
-    const { get, ask, file, share, open } = await theDayAfter();
+    const { get, ask, file, share, open } = await withReport();
     expect((await ask("GET", path)).body).toMatchObject({ name: "", logo: null, pricePerRoll: null });
     const logo = aPng(120, 40).toString("base64");
     expect((await ask("PUT", path, { ...settings, logo })).status).toBe(200);
@@ -283,7 +264,7 @@ describe("the business's own settings", () => {
   });
 
   it("refuse a logo that is no picture, is too large, or cannot be printed, and a currency that is none", async () => {
-    const { ask } = await theDayAfter();
+    const { ask } = await withReport();
     const refused = async (over: object) => {
       const { status, no } = await ask("PUT", path, { ...settings, ...over });
       return [status, no?.field, no?.sentence];

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import * as z from "zod";
 import { openReports } from "../../../dashboard/openReports.ts";
 import type { Store } from "../../../dashboard/store/openStore.ts";
+import { aBoothRow } from "../../support/aBoothRow.ts";
 import { aReportedEvening } from "../../support/aReportedEvening.ts";
 import { addAgent, aStore } from "../../support/aStore.ts";
 import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
@@ -198,13 +199,7 @@ describe("a season", () => {
   it("of 50 events with four booths each is summed right, every evening of it", async () => {
     const { store, dataDir } = await aBusiness();
     for (const name of ["Sorrel", "Thistle", "Marigold"])
-      await store.booths.add(
-        {
-          boothId: name.toLowerCase(),
-          ...{ name, isTrailer: false, kitSheets: 400, limitC: 40, box: null },
-        },
-        0,
-      );
+      await store.booths.add(aBoothRow({ boothId: name.toLowerCase(), name }), 0);
     let sessions = 0;
     let sheets = 0;
     for (let event = 0; event < 50; event++) {

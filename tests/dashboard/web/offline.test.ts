@@ -16,6 +16,12 @@ const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install 
 const isInCharge = (page: Page) =>
   page.waitForFunction(() => navigator.serviceWorker.controller?.state === "activated");
 
+/** The state is kept by the page's clock, each quarter of a minute, with the line open all the while. */
+async function keepsState(page: Page): Promise<void> {
+  await page.clock.fastForward(15_000);
+  await page.waitForFunction(() => localStorage.getItem("lastFrame") !== null, null, { timeout: 10_000 });
+}
+
 const cacheNames = (page: Page) => page.evaluate(() => caches.keys());
 
 inChromium("the pages without a network", () => {
@@ -24,10 +30,11 @@ inChromium("the pages without a network", () => {
   it("open all the same, and show the last known state as old, with its age", async () => {
     const stub = await aStub(allWell());
     const page = await openPage({ serviceWorkers: "allow" });
+    await page.clock.install();
     await page.goto(stub.origin);
     await sees(page, "All four will make it to close.");
     await isInCharge(page);
-    await page.waitForFunction(() => localStorage.getItem("lastFrame") !== null);
+    await keepsState(page);
     stub.cutPages();
     await page.reload();
     await page.getByRole("heading", { name: /^No word from the dashboard for/ }).waitFor();
@@ -59,8 +66,10 @@ inChromium("the pages without a network", () => {
   it("forget the last state with a sign-out", async () => {
     const stub = await aStub(allWell());
     const page = await openPage();
+    await page.clock.install();
     await page.goto(`${stub.origin}/set-up`);
-    await page.waitForFunction(() => localStorage.getItem("lastFrame") !== null);
+    await page.getByRole("button", { name: "Sign out" }).waitFor();
+    await keepsState(page);
     await page.getByRole("button", { name: "Sign out" }).click();
     await page.getByRole("heading", { name: "Sign in" }).waitFor();
     expect(await page.evaluate(() => localStorage.getItem("lastFrame"))).toBeNull();

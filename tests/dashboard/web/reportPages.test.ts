@@ -2,22 +2,17 @@ import type { Page } from "playwright-core";
 import { describe, expect, it, vi } from "vitest";
 import { findRows, monthsIn } from "../../../dashboard/web/report/findRows.ts";
 import { reportRowOf } from "../../../dashboard/reports/seasonTotals.ts";
-import { openStore } from "../../../dashboard/store/openStore.ts";
-import { openSqlite } from "../../../dashboard/store/sqlite.ts";
 import { afterEvents, afterSilence } from "../../shots/reportScenes.ts";
 import { nothingConnected } from "../../shots/scenes.ts";
 import { builtPages, chromiumPages } from "../../support/aChromiumPage.ts";
-import { aDashboard, anOwner, owner } from "../../support/aDashboard.ts";
+import { anOwner, owner } from "../../support/aDashboard.ts";
 import { aReport } from "../../support/aReport.ts";
 import { aReportedEvening } from "../../support/aReportedEvening.ts";
-import { addAgent } from "../../support/aStore.ts";
-import { hourMs, sixAtMs } from "../../support/aStoredItem.ts";
+import { sixAtMs } from "../../support/aStoredItem.ts";
 import { sees } from "../../support/aStub.ts";
-import { handTime } from "../../support/handTime.ts";
-import { keepReported } from "../../support/keepReported.ts";
 import { lookAtPages } from "../../support/lookAtPages.ts";
 import { needsTool } from "../../support/needsTool.ts";
-import { scratchFolder } from "../../support/scratchFolder.ts";
+import { theDayAfter } from "../../support/theDayAfter.ts";
 
 // A browser on two busy cores needs its time.
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
@@ -80,25 +75,10 @@ inChromium("pages about what was", () => {
   ]);
 });
 
-/** A dashboard the day after an evening. */
-async function theDayAfter() {
-  const dataDir = scratchFolder();
-  const store = await openStore(openSqlite(dataDir));
-  const booth = {
-    boothId: "juniper",
-    name: "Juniper",
-    isTrailer: false,
-    kitSheets: 400,
-    limitC: 40,
-    box: null,
-  };
-  await store.booths.add(booth, 0);
-  await addAgent(store, "juniper");
+/** A dashboard the day after an evening, with its owner. */
+async function withReport() {
   const evening = aReportedEvening(4, { openAtMs: sixAtMs });
-  await keepReported(store, evening);
-  await store.close();
-  const clock = handTime(sixAtMs + 24 * hourMs).clock;
-  const dashboard = await aDashboard({ dataDir, clock, pagesDir: builtPages });
+  const dashboard = await theDayAfter(evening, { pagesDir: builtPages });
   await anOwner(dashboard);
   return { dashboard, sessions: evening.truth.sessions.length };
 }
@@ -107,14 +87,14 @@ inChromium("a report on a real dashboard", () => {
   const open = chromiumPages();
 
   it("is found, corrected, given to a client by a link, and taken back again", async () => {
-    const { dashboard, sessions } = await theDayAfter();
+    const { dashboard, sessions } = await withReport();
     const page = await open();
     await page.goto(`${dashboard.url}/sign-in`);
     await page.getByLabel("Name", { exact: true }).fill(owner.name);
     await page.getByLabel("Password", { exact: true }).fill(owner.password);
     await page.getByRole("button", { name: "Sign in" }).click();
-    await page.getByText("More", { exact: true }).click();
-    await page.getByRole("link", { name: "Reports" }).click();
+    await page.getByRole("navigation").getByText("More", { exact: true }).click();
+    await page.getByRole("navigation").getByRole("link", { name: "Reports" }).click();
     await page.getByRole("link", { name: "Edda and Rowan" }).click();
     await sees(page, `into the booth ${sessions} times`);
 
