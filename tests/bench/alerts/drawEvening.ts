@@ -41,12 +41,21 @@ export function drawEvening(seed: number, kind: Evening["kind"], isQuiet: boolea
     chosen.map(([, slot]) => slot),
     seededDice(seed, "everyday"),
   );
+  return eveningOf(all, { kind, seed, troubles: chosen.map(([name]) => name) });
+}
+
+/** A booth's evening with the settings and the plan that its owner would have made of it. */
+export function eveningOf(
+  drawn: Drawn,
+  { kind, seed, troubles: names }: Pick<Evening, "kind" | "seed" | "troubles">,
+): Evening {
   const startAtMs = dayAtMs + (kind === "trailer" ? 12 : 16) * 60 * minuteMs;
-  const standing = kind === "trailer" ? standingOf(all) : noStanding;
+  const { booth, overlays, silences, truths } = drawn;
+  const standing = kind === "trailer" ? standingOf(drawn) : noStanding;
   return {
-    ...{ kind, seed, startAtMs, troubles: chosen.map(([name]) => name), ...all },
-    settings: settingsOf(all.booth, seed),
-    booking: bookingOf(all.booth, seed, startAtMs, standing),
+    ...{ kind, seed, startAtMs, troubles: names, booth, overlays, silences, truths },
+    settings: settingsOf(booth, seed),
+    booking: bookingOf(booth, seed, startAtMs, standing),
   };
 }
 

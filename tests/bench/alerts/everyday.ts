@@ -62,7 +62,7 @@ function freeAfter(fromMin: number, taken: readonly Span[]): Span {
 }
 
 /** What is said once: the agent's start, what stands beside the computer, and the test alert that arrived. */
-function furnished(openMin: number): Overlay {
+export function furnished(openMin: number): Overlay {
   return (items) => {
     const agent = { version: "0.1.0", platform: "linux", hostName: "tablet", scenario: null };
     return inOrder([
@@ -71,7 +71,7 @@ function furnished(openMin: number): Overlay {
         at(0.2, { class: "fact", kind: "peer", part, isThere: true, name: part }),
       ),
       at(0.2, { class: "fact", kind: "machine", isUpdatePending: false, sleepsAfterMin: 0 }),
-      at(openMin - 70, { class: "fact", kind: "testHeard", role: "attendant", way: "push", by: "Ama Quill" }),
+      at(Math.max(0.3, openMin - 70), { class: "fact", kind: "testHeard", role: "attendant", way: "push", by: "Ama Quill" }),
       ...items,
     ]);
   };

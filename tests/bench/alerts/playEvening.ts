@@ -1,4 +1,5 @@
 import type { Matter, NoticeWhy, Role, Severity, StoredItem } from "@boothward/shared-types";
+import type { Alert } from "../../../dashboard/alerts/alert.ts";
 import type { AlertsStepped } from "../../../dashboard/alerts/stepBooth.ts";
 import { seededDice } from "../../../seeds/dice.ts";
 import type { ScenarioItem } from "../../../seeds/scenarioLine.ts";
@@ -41,8 +42,23 @@ export type Told = {
 /** An agent beats every 10 s. */
 const beatMs = 10_000;
 
+/** An evening with what its people did in it, so that the same one can be played once more by another way. */
+export type PlayedOut = {
+  readonly played: Played;
+  /** What was to happen, from when on; people change it as they act. */
+  readonly course: readonly { readonly fromMin: number; readonly happening: Happening }[];
+  readonly taken: readonly Taken[];
+};
+
+/** An alert that somebody said to be on, so long after it was raised. */
+export type Taken = { readonly matter: Matter; readonly raisedAtMin: number; readonly afterMs: number };
+
 /** Plays an evening through the dashboard's own step, with virtual time; the crew answers and acts. */
 export async function playEvening(evening: Evening, pace = usualPace): Promise<Played> {
+  return (await playOut(evening, pace)).played;
+}
+
+export async function playOut(evening: Evening, pace = usualPace): Promise<PlayedOut> {
   const { startAtMs, settings, seed, silences } = evening;
   const crew = openCrew(seededDice(seed, "crew"), "Ama Quill");
   let here = evening;
@@ -50,6 +66,8 @@ export async function playEvening(evening: Evening, pace = usualPace): Promise<P
   let standing = nothingYet(settings.boothId);
   const stored: StoredItem[] = [];
   const [raised, notices]: [Raised[], Told[]] = [[], []];
+  const course: { fromMin: number; happening: Happening }[] = [{ fromMin: -Infinity, happening }];
+  const taken: Taken[] = [];
   let seenToMin = -1;
   let ids = 0;
   const endMin = happening.booth.booking.closeMin + 20;
@@ -70,7 +88,10 @@ export async function playEvening(evening: Evening, pace = usualPace): Promise<P
       heardAtMs: Math.floor((startAtMs + heardMin * minuteMs) / beatMs) * beatMs,
       newId: () => `alert-${++ids}`,
     });
-    standing = { ...after, alerts: crew.answer(after.alerts, atMs) };
+    const answered = crew.answer(after.alerts, atMs);
+    const isNew = (alert: Alert, i: number) => alert !== after.alerts[i];
+    taken.push(...answered.filter(isNew).flatMap((alert) => takenOf(alert, atMs, startAtMs)));
+    standing = { ...after, alerts: answered };
     raised.push(...raisedIn(stepped.steps, happening, atMin));
     notices.push(...stepped.notices.map(({ alert, why, toRole }) => toldOf(alert, why, toRole, atMin)));
     const change = crew.hear(stepped.notices, happening, atMin);
@@ -80,8 +101,14 @@ export async function playEvening(evening: Evening, pace = usualPace): Promise<P
         ? { ...here, booth: change.booth }
         : { ...here, overlays: [...here.overlays, change.overlay] };
     happening = happeningOf(here.booth, here);
+    course.push({ fromMin: atMin, happening });
   }
-  return { evening, raised, notices, truths: truthsOf(here, happening) };
+  return { played: { evening, raised, notices, truths: truthsOf(here, happening) }, course, taken };
+}
+
+function takenOf({ matter, raisedAtMs }: Alert, atMs: number, startAtMs: number): Taken[] {
+  if (raisedAtMs === null) return [];
+  return [{ matter, raisedAtMin: (raisedAtMs - startAtMs) / minuteMs, afterMs: atMs - raisedAtMs }];
 }
 
 function arrived(
@@ -100,7 +127,8 @@ function arrived(
     }));
 }
 
-const sources: Readonly<Partial<Record<StoredItem["kind"], string>>> = {
+/** By which source of an agent each kind is seen. */
+export const sources: Readonly<Partial<Record<StoredItem["kind"], string>>> = {
   ...{
     printerState: "printer",
     queue: "printer",
@@ -122,7 +150,8 @@ function raisedIn(steps: AlertsStepped["steps"], happening: Happening, atMin: nu
   });
 }
 
-const foreseen: Readonly<Partial<Record<Matter, (happening: Happening, atMin: number) => number | null>>> = {
+/** When what is only foreseen would have come. */
+export const foreseen: Readonly<Partial<Record<Matter, (happening: Happening, atMin: number) => number | null>>> = {
   mediaLow: runsOutAtMin,
   sparesShort: allRunsOutAtMin,
   tooHot: tooHotAtMin,

@@ -145,7 +145,7 @@ export function withOverlay(drawn: Drawn, overlay: Overlay): Drawn {
   return { ...drawn, overlays: [...drawn.overlays, overlay] };
 }
 
-function withTruth(drawn: Drawn, truth: Truth): Drawn {
+export function withTruth(drawn: Drawn, truth: Truth): Drawn {
   return { ...drawn, truths: [...drawn.truths, truth] };
 }
 
