@@ -23,6 +23,7 @@ import { checksOfBooking, planOfBooking } from "./planOfBooking.ts";
 import { replayBooking } from "./replayBooking.ts";
 import { openReports } from "./openReports.ts";
 import { openPlannedUse } from "./plannedUse.ts";
+import { readAhead } from "./readAhead.ts";
 import { openRollMoves } from "./rollMoves.ts";
 import { openOwnWatch } from "./ownWatch.ts";
 import { openStore, type Store } from "./store/openStore.ts";
@@ -116,7 +117,8 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     onItems: (boothId, items) => rollMoves.onStored(boothId, items),
     onNotices: notifier.wake,
   });
-  const rollMoves = openRollMoves({ store, log, knownOf: booths.knownOf });
+  const rollMoves = openRollMoves({ store, knownOf: booths.knownOf });
+  const plannedUse = openPlannedUse({ store, evenings, knownOf: booths.knownOf });
   const surroundings: HttpSurroundings = {
     ...options,
     ...{ store, gate, live, notifier, reports },
@@ -128,7 +130,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
     alertStories: (boothIds, fromAtMs, atMs) => alertStories(store, boothIds, fromAtMs, atMs),
     onFacts: (boothId, facts) => booths.onStored(boothId, facts, 0),
     rollMoves: rollMoves.of,
-    plannedUse: openPlannedUse({ store, evenings, knownOf: booths.knownOf }),
+    plannedUse,
     replayOf: (bookingId, atMs) => replayBooking({ store, evenings }, bookingId, atMs),
     planOf: (bookingId, atMs) => planOfBooking({ store, evenings, booths }, bookingId, atMs),
     checksOf: (bookingId, atMs) => checksOfBooking({ store, booths }, bookingId, atMs),
@@ -145,7 +147,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const url = urlOf(server, options);
   let lookedMonoMs = clock().monoMs;
 
-  rollMoves.readAhead(clock().wallMs);
+  const ahead = readAhead({ store, rollMoves, plannedUse, evenings, atMs: clock().wallMs, log });
 
   const tick = async () => {
     const { wallMs, monoMs } = clock();
@@ -174,9 +176,10 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
       await gate.close();
       await booths.close();
       await notifier.close();
+      rollMoves.close();
       await evenings.close();
       await reports.close();
-      await rollMoves.close();
+      await ahead.close();
       server.closeAllConnections();
       await isClosed;
       await store.close();

@@ -25,12 +25,14 @@ export function openPlannedUse(options: {
   const { store, evenings, knownOf } = options;
   const kept = new Map<string, LookedAt>();
 
-  function useOf(booking: Booking): BookedUse {
+  async function useOf(booking: Booking): Promise<BookedUse> {
     const past = evenings.of(booking.eventKind, false);
     const kitSheets = knownOf(booking.boothId)?.settings.kitSheets ?? null;
     const mark = JSON.stringify([booking, kitSheets]);
     const before = kept.get(booking.bookingId);
     if (before?.mark === mark && before.past === past) return before.use;
+    // Each takes a while to reckon: between two of them everything else goes first.
+    await new Promise((resolve) => setImmediate(resolve));
     const { mean, sd } = eveningSheets(booking, past);
     const rollSheets = Math.max(1, (kitSheets ?? usualKit) - wasteAtChange.usual);
     const { bookingId, openAtMs } = booking;
@@ -41,7 +43,9 @@ export function openPlannedUse(options: {
 
   return async (atMs) => {
     const bookings = await store.bookings.all();
-    return bookings.filter(({ openAtMs }) => openAtMs > atMs).map(useOf);
+    const uses: BookedUse[] = [];
+    for (const booking of bookings) if (booking.openAtMs > atMs) uses.push(await useOf(booking));
+    return uses;
   };
 }
 

@@ -1,5 +1,4 @@
 import type { Booking, StockMove, StoredItem } from "@boothward/shared-types";
-import type { Logger } from "pino";
 import { bookingWindows } from "./booth/bookingWindows.ts";
 import type { KnownBooth } from "./boothsAtWork.ts";
 import { movesFromFacts, type RollWindow } from "./planning/stock/movesFromFacts.ts";
@@ -21,9 +20,8 @@ export type RollMoves = {
   readonly of: (written: readonly StockMove[], atMs: number) => Promise<StockMove[]>;
   /** Items of a booth that are on disk now: what they may change is read again. */
   readonly onStored: (boothId: string, items: readonly StoredItem[]) => void;
-  /** Reads in the background what a page would have to wait for. */
-  readonly readAhead: (atMs: number) => void;
-  close(): Promise<void>;
+  /** What is being read is not read to its end. */
+  close(): void;
 };
 
 /**
@@ -32,11 +30,9 @@ export type RollMoves = {
  */
 export function openRollMoves(options: {
   readonly store: Store;
-  readonly log: Logger;
   readonly knownOf: (boothId: string) => KnownBooth | null;
 }): RollMoves {
-  const { store, log, knownOf } = options;
-  let ahead: Promise<void> = Promise.resolve();
+  const { store, knownOf } = options;
   let isClosed = false;
   const byBooth = new Map<string, WindowsRead>();
 
@@ -100,14 +96,8 @@ export function openRollMoves(options: {
 
   return {
     of,
-    readAhead(atMs) {
-      ahead = (async () => void (await of(await store.stock.moves(), atMs)))().catch((error: unknown) => {
-        if (!isClosed) log.error({ err: error }, "the rolls of earlier events could not be read");
-      });
-    },
-    async close() {
+    close() {
       isClosed = true;
-      await ahead;
     },
     onStored(boothId, items) {
       const facts = items.filter((item) => item.class === "fact");
