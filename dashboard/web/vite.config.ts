@@ -29,7 +29,7 @@ export default defineConfig({
             { name: "bell", test: /web.attend.bell/ },
             {
               name: "strips",
-              test: /(dashboard.alerts.(commonWords|reasonWords|telling)|web.(parts.(Age|Chip|AlertSheet|Roll|Strip|Fitted|nowLabel|placeLabels|rollShape|strip|EveningPicture|tried)|state.heatAheadNow|words.(alertText|boothSentence|boothWords|nextStep|changeStep|en.(today|booth|step))))/,
+              test: /(dashboard.alerts.(commonWords|reasonWords|telling)|web.(parts.(Age|Chip|AlertSheet|LaterDesk|Roll|Strip|Fitted|nowLabel|placeLabels|rollShape|strip|EveningPicture|tried)|state.heatAheadNow|words.(alertText|boothSentence|boothWords|nextStep|changeStep|en.(today|booth|step))))/,
             },
           ],
         },

@@ -14,6 +14,7 @@ import { taskOf } from "../attend/taskOf.ts";
 import { Age } from "../parts/Age.tsx";
 import { Frame } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
+import { PaperActions, QuestionSheet } from "../parts/LaterDesk.tsx";
 import { later } from "../parts/later.tsx";
 import { inOrder, isOld } from "../state/boothLook.ts";
 import { usePage } from "../state/pageContext.ts";
@@ -26,14 +27,6 @@ import { invented } from "../words/en/today.ts";
 import type { Format } from "../../alerts/format.ts";
 import "../styles/attend.css";
 
-const QuestionSheet = later(
-  () => import("../desk/desk.ts").then((file) => file.QuestionSheet),
-  () => <section class="sheet waiting" />,
-);
-const PaperActions = later(
-  () => import("../desk/desk.ts").then((file) => file.PaperActions),
-  () => <section class="sheet waiting" />,
-);
 const HowReached = later(
   () => import("../reach/HowReached.tsx").then((file) => file.HowReached),
   () => <section class="sheet waiting" />,

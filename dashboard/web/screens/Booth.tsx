@@ -6,6 +6,7 @@ import { BoothCharts } from "../parts/BoothCharts.tsx";
 import { EveningSheet } from "../parts/EveningSheet.tsx";
 import { Frame } from "../parts/Frame.tsx";
 import { Icon } from "../parts/Icon.tsx";
+import { PaperActions, QuestionSheet } from "../parts/LaterDesk.tsx";
 import { later } from "../parts/later.tsx";
 import { byUrgency, isOld, pressingAlert, standing } from "../state/boothLook.ts";
 import { booths, formatOf, heardAtMs, isCutOff, nowMs, slowMs } from "../state/signals.ts";
@@ -27,14 +28,6 @@ const AdviceReasons = later(
 const AdviceSheet = later(
   () => import("../desk/desk.ts").then((file) => file.AdviceSheet),
   () => null,
-);
-const QuestionSheet = later(
-  () => import("../desk/desk.ts").then((file) => file.QuestionSheet),
-  () => <section class="sheet waiting" />,
-);
-const PaperActions = later(
-  () => import("../desk/desk.ts").then((file) => file.PaperActions),
-  () => <section class="sheet waiting" />,
 );
 const Facts = later(
   () => import("../desk/desk.ts").then((file) => file.Facts),

@@ -1,34 +1,10 @@
 import { describe, expect, it } from "vitest";
-import * as z from "zod";
 import { chooseStarts, sendLimits } from "../../../dashboard/notify/chooseStarts.ts";
-import { saveNoticeSettings } from "../../../dashboard/notify/noticeSettings.ts";
-import { noticeSettings } from "@boothward/shared-types";
-import { ama, aNotifier, type ANotifier } from "../../support/aNotifier.ts";
+import { ama, aNotifier } from "../../support/aNotifier.ts";
 import { aNotice } from "../../support/aMessage.ts";
-import { aReceiver, type AReceiver } from "../../support/aReceiver.ts";
+import { aReceiver } from "../../support/aReceiver.ts";
+import { ended, keepAlert, texts } from "../../support/heardNotices.ts";
 import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
-
-const hooked = z.object({ data: z.object({ noticeId: z.string(), text: z.string(), why: z.string() }) });
-
-/** What a webhook was told, in order. */
-const heard = ({ calls }: AReceiver) =>
-  calls.map(({ body }) => hooked.parse(JSON.parse(body.toString())).data);
-const texts = (receiver: AReceiver) => heard(receiver).map(({ text }) => text);
-
-async function anAlert(
-  with_: ANotifier,
-  alertId: string,
-  over: Record<string, unknown> = {},
-  clearedAtMs: number | null = null,
-) {
-  const row = {
-    ...{ alertId, boothId: "juniper", matter: "printerStopped", sinceAtMs: sixAtMs, raisedAtMs: sixAtMs },
-    ...{ clearedAtMs, closedAtMs: null, body: JSON.stringify({ taken: null, doneAtMs: null, ...over }) },
-  };
-  await with_.store.alerts.save({ save: [row], remove: [], steps: [], notices: [] });
-}
-
-const ended = async ({ store }: ANotifier, noticeId: string) => (await store.notices.byId(noticeId))?.ended;
 
 describe("a notice", () => {
   it("goes once to each way of each owner, and is told", async () => {
@@ -75,10 +51,10 @@ describe("a notice", () => {
     const receiver = await aReceiver();
     const with_ = await aNotifier();
     await with_.hook(receiver.url);
-    await anAlert(with_, "cleared", {}, sixAtMs);
-    await anAlert(with_, "taken", { taken: { by: "Ama", atMs: sixAtMs } });
-    await anAlert(with_, "done", { doneAtMs: sixAtMs + 1 });
-    await anAlert(with_, "worse", { taken: { by: "Ama", atMs: sixAtMs - 1 } });
+    await keepAlert(with_, "cleared", {}, sixAtMs);
+    await keepAlert(with_, "taken", { taken: { by: "Ama", atMs: sixAtMs } });
+    await keepAlert(with_, "done", { doneAtMs: sixAtMs + 1 });
+    await keepAlert(with_, "worse", { taken: { by: "Ama", atMs: sixAtMs - 1 } });
     const about = (alertId: string) => aNotice({ noticeId: alertId, alertId, text: alertId });
     await with_.send(...["cleared", "taken", "done", "worse", "unknown"].map(about));
     expect(texts(receiver)).toEqual(["worse"]);
@@ -93,9 +69,9 @@ describe("a notice", () => {
     const receiver = await aReceiver(503);
     const with_ = await aNotifier();
     await with_.hook(receiver.url);
-    await anAlert(with_, "jam");
+    await keepAlert(with_, "jam");
     await with_.send(aNotice({ noticeId: "jam", alertId: "jam" }));
-    await anAlert(with_, "jam", {}, sixAtMs + 1_000);
+    await keepAlert(with_, "jam", {}, sixAtMs + 1_000);
     receiver.answer(201);
     await with_.pass(10_000);
     expect(receiver.calls).toHaveLength(1);
@@ -234,115 +210,6 @@ describe("a way that fails", () => {
   });
 });
 
-describe("a flood of notices", () => {
-  it("of 500 in a minute is gathered into a few, and nothing of it is lost", async () => {
-    const receiver = await aReceiver();
-    const with_ = await aNotifier();
-    await with_.hook(receiver.url);
-    const noticeIds = Array.from({ length: 500 }, (_, at) => `n-${at}`);
-    for (let second = 0; second < 50; second++) {
-      const atMs = sixAtMs + second * 1_000;
-      const now = noticeIds.slice(second * 10, second * 10 + 10);
-      await with_.send(
-        ...now.map((noticeId) =>
-          aNotice({ noticeId, severity: "plan", text: noticeId, createdAtMs: atMs, dueAtMs: atMs }),
-        ),
-      );
-      await with_.pass(1_000);
-    }
-    await with_.pass(12 * minuteMs, 10_000);
-    const all = heard(receiver);
-    const alone = all.filter(({ why }) => why === "raised");
-    const digests = all.filter(({ why }) => why === "digest");
-    expect(alone).toHaveLength(10);
-    expect(digests.length).toBeLessThanOrEqual(3);
-    const gathered = digests.map(({ text }) => Number(/^\d+/.exec(text)?.[0]));
-    expect(gathered.reduce((sum, count) => sum + count, 0)).toBe(490);
-    const ends = await Promise.all(noticeIds.map((noticeId) => ended(with_, noticeId)));
-    expect(ends.filter((end) => end === "told")).toHaveLength(10);
-    expect(ends.filter((end) => end === "digested")).toHaveLength(490);
-  }, 120_000);
-
-  it("lets a test and the first now of a booth through", async () => {
-    const receiver = await aReceiver();
-    const with_ = await aNotifier();
-    await with_.hook(receiver.url);
-    const plans = Array.from({ length: 12 }, () => aNotice({ severity: "plan", text: "plan" }));
-    await with_.send(...plans);
-    expect(texts(receiver)).toHaveLength(10);
-    await with_.send(aNotice({ text: "jam" }), aNotice({ text: "jam again" }));
-    await with_.send(aNotice({ text: "test", why: "test", severity: "note", toPersonId: "ama" }));
-    expect(texts(receiver).slice(10)).toEqual(["jam", "test"]);
-    await with_.pass(30_000);
-    expect(texts(receiver).slice(12)).toEqual(["3 alerts at one booth, 1 now. First: jam again"]);
-  });
-
-  it("leaves out of its digest what is over by then", async () => {
-    const receiver = await aReceiver();
-    const with_ = await aNotifier();
-    await with_.hook(receiver.url);
-    for (const alertId of ["a", "b"]) await anAlert(with_, alertId);
-    const plans = Array.from({ length: 11 }, () => aNotice({ severity: "plan" }));
-    await with_.send(
-      ...plans,
-      ...["a", "b"].map((alertId) => aNotice({ alertId, severity: "plan", text: alertId })),
-    );
-    await anAlert(with_, "b", {}, sixAtMs + 1);
-    await with_.pass(30_000);
-    expect(texts(receiver).at(-1)).toMatch(/^2 alerts at one booth/);
-  });
-});
-
-describe("quiet hours", () => {
-  /** Six in London in summer is seven: quiet from 17:30 to 23:00 there. */
-  async function inQuietHours() {
-    const receiver = await aReceiver();
-    const with_ = await aNotifier();
-    await with_.hook(receiver.url);
-    const quietHours = { from: "17:30", to: "23:00", zone: "Europe/London" };
-    await saveNoticeSettings(
-      with_.store.settings,
-      "ama",
-      { ...noticeSettings.parse({}), quietHours },
-      sixAtMs,
-    );
-    return { receiver, with_ };
-  }
-
-  it("hold everything but now back until they end, and say it then in one", async () => {
-    const { receiver, with_ } = await inQuietHours();
-    await with_.send(
-      aNotice({ severity: "plan", text: "roll" }),
-      aNotice({ severity: "note", text: "sun" }),
-      aNotice(),
-    );
-    expect(texts(receiver)).toEqual(["Juniper's printer is jammed: clear it."]);
-    await with_.pass(4 * hourMs - 10_000, 600_000);
-    expect(texts(receiver).slice(1)).toEqual(["2 alerts at one booth. First: roll"]);
-  });
-
-  it("let one alone out as it is, still about its alert", async () => {
-    const { receiver, with_ } = await inQuietHours();
-    await anAlert(with_, "low");
-    await with_.send(aNotice({ severity: "plan", text: "roll", alertId: "low" }));
-    await with_.pass(4 * hourMs, 600_000);
-    expect(texts(receiver)).toEqual(["roll"]);
-    const told = await with_.store.notices.ofAlerts(["low"]);
-    expect(told.map(({ why, state }) => [why, state])).toEqual([
-      ["raised", "digested"],
-      ["digest", "taken"],
-    ]);
-  });
-
-  it("are one owner's own, and survive a restart", async () => {
-    const { receiver, with_ } = await inQuietHours();
-    await with_.send(aNotice({ severity: "plan", text: "roll" }));
-    const again = await with_.reopen();
-    await again.pass(4 * hourMs, 600_000);
-    expect(texts(receiver)).toEqual(["roll"]);
-  });
-});
-
 describe("a restart", () => {
   it("between making the deliveries and sending them loses and doubles nothing", async () => {
     const receiver = await aReceiver();
@@ -394,45 +261,5 @@ describe("a restart", () => {
     const { pushKey } = with_.notifier;
     expect(Buffer.from(pushKey, "base64url")).toHaveLength(65);
     expect((await with_.reopen()).notifier.pushKey).toBe(pushKey);
-  });
-});
-
-describe("the address that watches over the dashboard", () => {
-  async function watched(everyMin = 5) {
-    const [watch, hook] = [await aReceiver(200), await aReceiver()];
-    const with_ = await aNotifier();
-    await with_.hook(hook.url);
-    const ping = { url: watch.url, everyMin };
-    await saveNoticeSettings(with_.store.settings, "ama", { ...noticeSettings.parse({}), ping }, sixAtMs);
-    return { watch, hook, with_ };
-  }
-
-  it("is called at once and then each few minutes", async () => {
-    const { watch, with_ } = await watched();
-    await with_.pass(16 * minuteMs, 10_000);
-    expect(watch.calls.map(({ method }) => method)).toEqual(["GET", "GET", "GET", "GET"]);
-  });
-
-  it("that cannot be called twice running is said once", async () => {
-    const { watch, hook, with_ } = await watched();
-    watch.answer(500);
-    await with_.pass(4 * minuteMs, 10_000);
-    expect(texts(hook)).toEqual([]);
-    await with_.pass(26 * minuteMs, 10_000);
-    expect(texts(hook)).toEqual([
-      "The address that watches over this dashboard cannot be called: it answered 500.",
-    ]);
-  });
-
-  it("is not called in the tick in which the clock jumped", async () => {
-    const { watch, with_ } = await watched(1);
-    await with_.pass(10_000, 10_000);
-    expect(watch.calls).toHaveLength(1);
-    with_.time.pass(59_000);
-    with_.time.stepWall(hourMs);
-    await with_.pass(1_000);
-    expect(watch.calls).toHaveLength(1);
-    await with_.pass(1_000);
-    expect(watch.calls).toHaveLength(2);
   });
 });
