@@ -50,7 +50,7 @@ describe("the list of alerts", () => {
   it("sorts them by where they stand", () => {
     const alerts = listAlerts(booths, stories);
     expect(alerts.open.map(({ alert }) => alert.alertId)).toEqual([
-      ...["alert-sorrel", "alert-thistle", "alert-marigold", "alert-juniper"],
+      ...["alert-thistle", "alert-sorrel", "alert-marigold", "alert-juniper"],
     ]);
     expect(alerts.untaken.map(({ alert }) => alert.alertId)).toEqual(["untaken"]);
     expect(alerts.silenced.map(({ alert }) => alert.alertId)).toEqual(["silenced"]);
