@@ -5,10 +5,10 @@ import { printerNow } from "./printerNow.ts";
 /** Until a printer has shown its own: a sheet takes 8 to 20 s (common practice, no source). */
 const usualSheetMs = 20_000;
 
-/** A stop is not inferred sooner: a printer that cools down or cleans its ribbon pauses for less. */
+/** A printer that cools down or cleans its ribbon pauses for less, also in the middle of a long job. */
 const leastMs = 60_000;
 
-/** So many sheet-times without a sheet. A job is seen only when it is done: the time of its others comes on top. */
+/** So many sheet-times without a sheet. A job is seen only when it is done: the time of its others comes on top of either. */
 const sheetTimes = 3;
 
 /** A queue's length is said at least each minute; an older one says nothing of now. */
@@ -41,7 +41,8 @@ export function stalledSince(
 export function allowedMs(finishing: Finishing | undefined): number {
   const sizes = finishing?.sizes ?? [];
   const others = Math.max(0, Math.ceil(Math.max(1, ...sizes)) - 1);
-  return Math.max(leastMs, (sheetTimes + others) * sheetMsOf(finishing?.sheetsMs ?? []));
+  const sheetMs = sheetMsOf(finishing?.sheetsMs ?? []);
+  return others * sheetMs + Math.max(leastMs, sheetTimes * sheetMs);
 }
 
 /** A quarter of the times seen were shorter: those in which nothing but the printer was waited for. */

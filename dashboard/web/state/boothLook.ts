@@ -8,16 +8,16 @@ export const greyAfterMs = 30_000;
 
 const rank = { actNow: 0, plan: 1, note: 2 } as const;
 
-/** A booth that prints nothing comes first; a silent one may only be cut off: what was seen to be wrong is before it. */
-const printingOf = ({ matter }: AlertView): number =>
+/** As booths are ordered: one that stands still comes first; a silent one may only be cut off, and comes last. */
+const byMatter = ({ matter }: AlertView): number =>
   matter === "printerStopped" ? 0 : matter === "agentSilent" ? 2 : 1;
 
-/** Alerts with the most pressing first: now before soon, then the earlier latest moment. */
+/** Alerts with the most pressing first: now before soon, a stopped printer, then the earlier latest moment. */
 export function byUrgency(alerts: readonly AlertView[]): AlertView[] {
   return [...alerts].sort(
     (a, b) =>
       rank[a.severity] - rank[b.severity] ||
-      printingOf(a) - printingOf(b) ||
+      byMatter(a) - byMatter(b) ||
       (a.byAtMs ?? Infinity) - (b.byAtMs ?? Infinity) ||
       a.sinceAtMs - b.sinceAtMs,
   );

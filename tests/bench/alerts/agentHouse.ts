@@ -23,7 +23,11 @@ import { minuteMs, type Evening } from "./evening.ts";
 import { watchedSocket, type Flow } from "./watchedSocket.ts";
 
 /** What came in at a person's webhook. */
-export type Heard = { readonly noticeId: string; readonly role: "owner" | "attendant"; readonly atMs: number };
+export type Heard = {
+  readonly noticeId: string;
+  readonly role: "owner" | "attendant";
+  readonly atMs: number;
+};
 
 /** A whole dashboard, its owner and attendant with a webhook each, and a whole agent: all on one clock moved by hand. */
 export type AgentHouse = {
@@ -36,7 +40,7 @@ export type AgentHouse = {
   tick(): Promise<void>;
   /** The attendant's button. */
   take(alertId: string): Promise<void>;
-  rows<T>(sql: string, row: z.ZodType<T>): T[];
+  readonly rows: <T>(sql: string, row: z.ZodType<T>) => T[];
   close(): Promise<void>;
 };
 
@@ -55,7 +59,14 @@ export async function openAgentHouse(evening: Evening, lines: readonly ScenarioL
   const office = await openOffice((noticeId, role) => heard.push({ noticeId, role, atMs: nowMs() }));
   const quiet = pino({ level: "silent" });
   const dashboard = await openDashboard({
-    ...{ dataDir: join(folder, "dashboard"), port: 0, host: "127.0.0.1", origin: null, tls: null, build: null },
+    ...{
+      dataDir: join(folder, "dashboard"),
+      port: 0,
+      host: "127.0.0.1",
+      origin: null,
+      tls: null,
+      build: null,
+    },
     ...{ pagesDir: "none", clock: time.clock, log: quiet, randomBytes, makeId: () => makeId() },
     ...{ passwordCost: 2 ** 10, mostFailedTries: 10, ticksByItself: false, dice: () => 0.5 },
     outside: { mayCallOwnNetwork: true, ownAddresses: () => [], trustedCa: null, mostMs: 5_000 },
@@ -66,8 +77,7 @@ export async function openAgentHouse(evening: Evening, lines: readonly ScenarioL
   await putEveningsBehind(api, evening);
   const { name, isTrailer, kitSheets, limitC, box } = evening.settings;
   const boothId = await api.post("/api/booths", { name, isTrailer, kitSheets, limitC, box }, idOf("boothId"));
-  const { bookingId: _, ...plan } = evening.booking;
-  const bookingId = await api.post("/api/bookings", { ...plan, boothId }, idOf("bookingId"));
+  const bookingId = await api.post("/api/bookings", { ...evening.booking, boothId }, idOf("bookingId"));
   const reach = { way: "webhook", label: "office", body: { url: `${office.url}/owner` } };
   await api.post("/api/reaches", reach, anyAnswer);
   const attendant = await enterAttendant(api, bookingId);
@@ -93,7 +103,7 @@ export async function openAgentHouse(evening: Evening, lines: readonly ScenarioL
     ...{ openSocket: watchedSocket(flow), hostName: "tablet", platform: "linux", onStatus: () => undefined },
   });
   return {
-    ...{ nowMs, flow, heard, pass: time.pass },
+    ...{ nowMs, flow, heard, pass: (ms: number) => time.pass(ms) },
     async tick() {
       await dashboard.tick();
       await dashboard.settled();
@@ -134,21 +144,27 @@ async function openOffice(onNotice: (noticeId: string, role: Heard["role"]) => v
 }
 
 /** Another booth's events, over weeks ago: forecasts may say "now" from the fourth event on. */
-async function putEveningsBehind(api: DashboardApi, { booking, startAtMs, settings }: Evening): Promise<void> {
+async function putEveningsBehind(
+  api: DashboardApi,
+  { booking, startAtMs, settings }: Evening,
+): Promise<void> {
   const { isTrailer, kitSheets, limitC, box } = settings;
   const other = { name: "Elder", isTrailer, kitSheets, limitC, box };
   const boothId = await api.post("/api/booths", other, idOf("boothId"));
   for (let back = 1; back <= eveningsBehind; back += 1) {
     const openAtMs = startAtMs - back * 7 * 24 * hourMs;
-    const { bookingId: _, ...plan } = booking;
-    const past = { ...plan, boothId, openAtMs, closeAtMs: openAtMs + hourMs };
+    const past = { ...booking, boothId, openAtMs, closeAtMs: openAtMs + hourMs };
     await api.post("/api/bookings", past, anyAnswer);
   }
 }
 
 async function enterAttendant(api: DashboardApi, bookingId: string) {
   const made = z.object({ passId: z.string(), path: z.string() });
-  const { passId, path } = await api.post("/api/passes", { name: "Ama Quill", bookingIds: [bookingId] }, made);
+  const { passId, path } = await api.post(
+    "/api/passes",
+    { name: "Ama Quill", bookingIds: [bookingId] },
+    made,
+  );
   const own = openApi(api.origin);
   await own.post("/api/join", { token: path.split("#pass=")[1] }, anyAnswer);
   return { api: own, passId };

@@ -2,16 +2,24 @@ import { parseArgs } from "node:util";
 import { boundsText, columns, verdict } from "../forecast/printTable.ts";
 import { alertMeasures, type AlertMeasures } from "./alertMeasures.ts";
 import { drawDays, type SeedRange } from "./drawEvening.ts";
-import { playEvening, type Played } from "./playEvening.ts";
+import { playEvening, playOut, type Played } from "./playEvening.ts";
+import { playThroughAgent } from "./playThroughAgent.ts";
 
 /** Days when judging, and in a quick run; three booths each. */
 const daysJudged = 30;
 const daysQuick = 3;
 
+/** Days that are played through a whole agent too: a minute or more an evening. */
+const daysThroughAgent = 1;
+
+/** The first day of a range is quiet: the ones after it have troubles. */
+const firstTroubled = 1;
+
 /**
  * `npm run bench -- alerts`: what people are told over invented event days with troubles at known times, and over
  * quiet ones, held against what was so. `--seeds tune` takes the days that the rules were tuned on instead of those
- * to judge by.
+ * to judge by. A day of them is played once more through a whole agent and a whole dashboard, and judged by what came in
+ * at people's webhooks.
  */
 export async function benchAlerts(args: readonly string[]): Promise<string> {
   const { values } = parseArgs({
@@ -20,13 +28,78 @@ export async function benchAlerts(args: readonly string[]): Promise<string> {
       seeds: { type: "string", default: "judge" },
       quick: { type: "boolean", default: false },
       days: { type: "string" },
+      through: { type: "string" },
     },
   });
   const days = await playDays(
     seedRange(values.seeds),
     Number(values.days ?? (values.quick ? daysQuick : daysJudged)),
   );
-  return alertTable(alertMeasures(days));
+  const through = await playDaysThroughAgent(
+    seedRange(values.seeds),
+    Number(values.through ?? (values.quick ? 0 : daysThroughAgent)),
+  );
+  const ways = through === null ? "" : throughTable(through);
+  return alertTable(alertMeasures(days)) + ways;
+}
+
+type BothWays = { readonly alone: Played[][]; readonly agent: Played[][] };
+
+/** The same evenings by both ways; null: none. */
+async function playDaysThroughAgent(range: SeedRange, count: number): Promise<BothWays | null> {
+  if (count === 0) return null;
+  const ways: BothWays = { alone: [], agent: [] };
+  for (const day of drawDays(range, firstTroubled + count).slice(firstTroubled)) {
+    const [alone, agent]: [Played[], Played[]] = [[], []];
+    for (const evening of day) {
+      const out = await playOut(evening, paceThrough);
+      alone.push(out.played);
+      agent.push(await playThroughAgent(out, paceThrough.tickMs));
+    }
+    ways.alone.push(alone);
+    ways.agent.push(agent);
+  }
+  return ways;
+}
+
+/** As seldom as an agent allows, and as often ahead as a dashboard looks then. */
+const paceThrough = { tickMs: 20_000, lookEveryMs: 20_000 };
+
+/** What the bounds of the whole are, for the same evenings by both ways, and whether people were told the same. */
+function throughTable({ alone, agent }: BothWays): string {
+  const [byRules, byAgent] = [alertMeasures(alone), alertMeasures(agent)];
+  const both = (measure: string, of: (seen: AlertMeasures) => number, must: Bounds) => [
+    ...[measure, of(byRules).toFixed(3), of(byAgent).toFixed(3), boundsText(must)],
+    verdict(of(byAgent), must, must),
+  ];
+  const told = (days: readonly (readonly Played[])[]) =>
+    days
+      .flat()
+      .flatMap(({ evening, notices }) =>
+        notices.map(({ matter, why, toRole }) => `${evening.seed} ${matter} ${why} ${toRole}`),
+      );
+  const others = [leftOf(told(alone), told(agent)), leftOf(told(agent), told(alone))];
+  return `\n${columns([
+    [`${byAgent.evenings} evenings through a whole agent`, "rules alone", "agent", "must", ""],
+    both("'now' notices to one person a booth-hour", (seen) => seen.nowNoticesPerHour, atMost(1)),
+    both(`share missed, of ${byAgent.truths} true matters`, (seen) => seen.missedShare, atMost(0.05)),
+    both("false forecast alerts an event", (seen) => seen.falseForecastsPerEvent, atMost(1)),
+    ["notices told", ...[alone, agent].map((way) => String(told(way).length)), "", ""],
+    ["of those not told the other way", ...others.map((each) => String(each.length)), "", ""],
+  ])}${others
+    .flat()
+    .map((line) => `\n  told one way only: ${line}`)
+    .join("")}`;
+}
+
+/** What is in the first and not in the second, each as often as it is more. */
+function leftOf(first: readonly string[], second: readonly string[]): string[] {
+  const rest = [...second];
+  return first.filter((each) => {
+    const at = rest.indexOf(each);
+    if (at >= 0) rest.splice(at, 1);
+    return at < 0;
+  });
 }
 
 export async function playDays(range: SeedRange, count: number): Promise<Played[][]> {

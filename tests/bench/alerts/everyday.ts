@@ -58,7 +58,8 @@ const nextSheetMin = 60;
 
 function freeAfter(fromMin: number, taken: readonly Span[]): Span {
   const next = taken.find((slot) => slot.fromMin > fromMin)?.fromMin ?? Infinity;
-  return { fromMin, toMin: Math.min(fromMin + nextSheetMin, next) };
+  // Offsets are whole milliseconds, and may be rounded to before it.
+  return { fromMin: fromMin - 1 / minuteMs, toMin: Math.min(fromMin + nextSheetMin, next) };
 }
 
 /** What is said once: the agent's start, what stands beside the computer, and the test alert that arrived. */
@@ -71,7 +72,13 @@ export function furnished(openMin: number): Overlay {
         at(0.2, { class: "fact", kind: "peer", part, isThere: true, name: part }),
       ),
       at(0.2, { class: "fact", kind: "machine", isUpdatePending: false, sleepsAfterMin: 0 }),
-      at(Math.max(0.3, openMin - 70), { class: "fact", kind: "testHeard", role: "attendant", way: "push", by: "Ama Quill" }),
+      at(Math.max(0.3, openMin - 70), {
+        class: "fact",
+        kind: "testHeard",
+        role: "attendant",
+        way: "push",
+        by: "Ama Quill",
+      }),
       ...items,
     ]);
   };

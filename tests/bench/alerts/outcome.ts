@@ -76,14 +76,16 @@ const earlyMin: Readonly<Partial<Record<Matter, number>>> = {
 };
 
 /**
- * How long after its beginning it was said loudly enough, at once where before it; null: never. Who took it as "soon"
- * is not called again when it becomes "now".
+ * How long after its beginning it was said loudly enough, at once where before it; null: never. Who said
+ * to be on it when it was "soon" is not called again when it becomes "now"; without that word a new notice has to come.
  */
 function delayOf({ notices, raised }: Played, truth: Truth): number | null {
   const sinceMin = truth.sinceMin ?? truth.fromMin - (earlyMin[truth.matter] ?? 0.2);
   const untilMin = truth.sinceMin === undefined ? truth.toMin + graceOf(truth.matter) : truth.fromMin;
   const toldOf = new Set(notices.map(({ alertId }) => alertId));
-  const became = raised.filter(({ alertId, change }) => change === "worse" && toldOf.has(alertId));
+  const became = raised.filter(
+    ({ alertId, change, isTaken }) => change === "worse" && isTaken && toldOf.has(alertId),
+  );
   const said = [...notices, ...became].filter(
     ({ matter, atMin, severity }) =>
       (matter === truth.matter || matter === truth.alsoBy) &&

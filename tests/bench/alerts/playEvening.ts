@@ -24,6 +24,8 @@ export type Raised = {
   readonly severity: Severity;
   readonly change: "raised" | "worse" | "reopened";
   readonly atMin: number;
+  /** Somebody had said to be on it. */
+  readonly isTaken: boolean;
   /** Said of what is only foreseen. */
   readonly isForecast: boolean;
   /** When it would have come if nobody did anything; null: not. Only of what is foreseen. */
@@ -146,12 +148,15 @@ function raisedIn(steps: AlertsStepped["steps"], happening: Happening, atMin: nu
     const foresee = foreseen[matter];
     const isForecast = foresee !== undefined && !isMeasured(alert);
     const comesAtMin = isForecast ? foresee(happening, atMin) : null;
-    return [{ alertId, matter, severity, change: step, atMin, isForecast, comesAtMin }];
+    const isTaken = alert.taken !== null;
+    return [{ alertId, matter, severity, change: step, atMin, isTaken, isForecast, comesAtMin }];
   });
 }
 
 /** When what is only foreseen would have come. */
-export const foreseen: Readonly<Partial<Record<Matter, (happening: Happening, atMin: number) => number | null>>> = {
+export const foreseen: Readonly<
+  Partial<Record<Matter, (happening: Happening, atMin: number) => number | null>>
+> = {
   mediaLow: runsOutAtMin,
   sparesShort: allRunsOutAtMin,
   tooHot: tooHotAtMin,

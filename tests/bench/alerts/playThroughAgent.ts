@@ -3,12 +3,21 @@ import * as z from "zod";
 import { sheetsLeft } from "../../../seeds/printing.ts";
 import type { ScenarioLine } from "../../../seeds/scenarioLine.ts";
 import { openAgentHouse, type AgentHouse } from "./agentHouse.ts";
-import { minuteMs } from "./evening.ts";
+import { minuteMs, type Evening } from "./evening.ts";
 import type { Happening } from "./happening.ts";
-import { foreseen, sources, type Played, type PlayedOut, type Raised, type Taken, type Told } from "./playEvening.ts";
+import { usualPace } from "./stepEvening.ts";
+import {
+  foreseen,
+  sources,
+  type Played,
+  type PlayedOut,
+  type Raised,
+  type Taken,
+  type Told,
+} from "./playEvening.ts";
 
-/** An agent beats this often: between two steps everything that is on its way arrives. */
-const stepMs = 10_000;
+/** Between two steps everything that is on its way arrives: an agent hangs up when three of its beats go unanswered. */
+const stepMs = 20_000;
 
 /** What lies ahead is looked at at other moments than the first time: so far apart it is still the same alert. */
 const apartMs = 5 * minuteMs;
@@ -21,18 +30,18 @@ const patienceMs = 20_000;
  * WebSocket, store, booths, notices, webhook. What was told is what came in at people's webhooks. The crew does what it
  * did the first time, so long after it was told.
  */
-export async function playThroughAgent(out: PlayedOut, tickMs = stepMs): Promise<Played> {
+export async function playThroughAgent(out: PlayedOut, tickMs = usualPace.tickMs): Promise<Played> {
   const { evening, truths } = out.played;
-  const lines = scenarioLines(out);
+  const lines = scenarioLines(evening, out.course.at(-1)!.happening.items);
   const house = await openAgentHouse(evening, lines);
   try {
     const endAtMs = evening.startAtMs + (evening.booth.booking.closeMin + 20) * minuteMs;
     let open = out.taken;
-    await arrived(house, out, lines);
+    await arrived(house, evening, lines);
     while (house.nowMs() < endAtMs) {
-      for (let passed = 0; passed < tickMs; passed += stepMs) {
-        house.pass(Math.min(stepMs, tickMs));
-        await arrived(house, out, lines);
+      for (let passedMs = 0; passedMs < tickMs; passedMs += stepMs) {
+        house.pass(Math.min(stepMs, tickMs - passedMs));
+        await arrived(house, evening, lines);
       }
       await house.tick();
       open = await takeDue(house, open, evening.startAtMs);
@@ -44,8 +53,7 @@ export async function playThroughAgent(out: PlayedOut, tickMs = stepMs): Promise
 }
 
 /** What the sources saw, to the end; the link is held where the booth was cut off. */
-function scenarioLines({ played: { evening }, course }: PlayedOut): ScenarioLine[] {
-  const { items } = course.at(-1)!.happening;
+export function scenarioLines(evening: Evening, items: Happening["items"]): ScenarioLine[] {
   const seen = items.map(({ atMs, item }) => ({
     atMs: Math.max(0, atMs),
     item: { source: sources[item.kind] ?? "booth", ...item },
@@ -62,8 +70,11 @@ function scenarioLines({ played: { evening }, course }: PlayedOut): ScenarioLine
 }
 
 /** Waits until the dashboard has all that was seen by now, or at least the agent, where it is cut off. */
-async function arrived(house: AgentHouse, out: PlayedOut, lines: readonly ScenarioLine[]): Promise<void> {
-  const { startAtMs, silences } = out.played.evening;
+export async function arrived(
+  house: AgentHouse,
+  { startAtMs, silences }: Pick<Evening, "startAtMs" | "silences">,
+  lines: readonly ScenarioLine[],
+): Promise<void> {
   const nowMin = (house.nowMs() - startAtMs) / minuteMs;
   const isAway = silences.some(
     ({ fromMin, toMin }) => fromMin <= nowMin && nowMin < toMin + (2 * stepMs) / minuteMs,
@@ -76,7 +87,9 @@ async function arrived(house: AgentHouse, out: PlayedOut, lines: readonly Scenar
   for (let turns = 0; !isHere(); turns += 1) {
     if (isAway && turns >= 20) return;
     if (performance.now() - fromMs > patienceMs)
-      throw new Error(`at ${nowMin.toFixed(1)} min ${due} items are due, through ${JSON.stringify(flow)} came`);
+      throw new Error(
+        `at ${nowMin.toFixed(1)} min ${due} items are due, through ${JSON.stringify(flow)} came`,
+      );
     await new Promise((resolve) => setTimeout(resolve, 1));
     // What the agent put off to "at once" comes due.
     house.pass(0);
@@ -95,33 +108,45 @@ async function takeDue(
   for (const taken of open) {
     const wasAtMs = startAtMs + taken.raisedAtMin * minuteMs;
     const raised = house
-      .rows(`select "alertId", "raisedAtMs" from alert where "matter" = '${taken.matter}' and "raisedAtMs" > 0`, living)
+      .rows(
+        `select "alertId", "raisedAtMs" from alert where "matter" = '${taken.matter}' and "raisedAtMs" > 0`,
+        living,
+      )
       .find(({ raisedAtMs }) => Math.abs(raisedAtMs - wasAtMs) <= apartMs);
-    if (raised !== undefined && house.nowMs() >= raised.raisedAtMs + taken.afterMs) await house.take(raised.alertId);
+    if (raised !== undefined && house.nowMs() >= raised.raisedAtMs + taken.afterMs)
+      await house.take(raised.alertId);
     else left.push(taken);
   }
   return left;
 }
 
 const stepRow = z.object({
-  ...{ alertId: z.string(), matter, severity, atMs: z.number(), step: z.enum(["raised", "worse", "reopened"]) },
+  ...{
+    alertId: z.string(),
+    matter,
+    severity,
+    atMs: z.number(),
+    step: z.enum(["raised", "worse", "reopened"]),
+  },
+  takenAtMs: z.nullable(z.number()),
 });
 
 function raisedIn(house: AgentHouse, { played, course }: PlayedOut): Raised[] {
-  const sql = `select s."alertId", a."matter", s."severity", s."atMs", s."step" from "alertStep" s
+  const sql = `select s."alertId", a."matter", s."severity", s."atMs", s."step", (select min(t."atMs") from "alertStep" t
+      where t."alertId" = s."alertId" and t."step" = 'taken') "takenAtMs" from "alertStep" s
     join alert a on a."alertId" = s."alertId" where s."step" in ('raised', 'worse', 'reopened') order by s."atMs"`;
-  return house.rows(sql, stepRow).map(({ atMs, step, ...row }) => {
+  return house.rows(sql, stepRow).map(({ atMs, step, takenAtMs, ...row }) => {
     const atMin = (atMs - played.evening.startAtMs) / minuteMs;
     const happening = course.findLast(({ fromMin }) => fromMin < atMin - apartMs / minuteMs)!.happening;
     const isForecast = foreseen[row.matter] !== undefined && !hasCome(row.matter, happening, atMin);
     const comesAtMin = isForecast ? foreseen[row.matter]!(happening, atMin) : null;
-    return { ...row, change: step, atMin, isForecast, comesAtMin };
+    const isTaken = takenAtMs !== null && takenAtMs <= atMs;
+    return { ...row, change: step, atMin, isTaken, isForecast, comesAtMin };
   });
 }
 
 function hasCome(of: Matter, { booth, printing, insideC }: Happening, atMin: number): boolean {
-  if (of === "tooHot")
-    return (insideC.findLast((each) => each.atMin <= atMin)?.insideC ?? 0) >= booth.limitC;
+  if (of === "tooHot") return (insideC.findLast((each) => each.atMin <= atMin)?.insideC ?? 0) >= booth.limitC;
   return sheetsLeft(booth.booking.sheetsLoaded, printing, atMin) <= 0;
 }
 

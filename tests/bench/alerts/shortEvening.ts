@@ -32,7 +32,11 @@ export function shortEvening(): Evening {
   };
   const troubles: ((before: Drawn) => Drawn)[] = [
     (before) => withIncident(before, { kind: "jam", atMin: 30, forMin: 6 }),
-    (before) => withOverlay(before, onBattery(mainsAway, (min) => Math.round(90 - min))),
+    (before) =>
+      withOverlay(
+        before,
+        onBattery(mainsAway, (min) => Math.round(90 - min)),
+      ),
     (before) => withTruth(before, { ...mainsAway, matter: "onBattery", severity: "plan" }),
     (before) => withOverlay(before, peerGone("camera", asleep)),
     (before) => withTruth(before, { ...asleep, matter: "cameraGone", severity: "actNow" }),
@@ -40,7 +44,11 @@ export function shortEvening(): Evening {
   ];
   return eveningOf(
     troubles.reduce((before, happens) => happens(before), drawn),
-    { kind: "trailer", seed, troubles: ["jam", "on battery", "camera gone", "agent silent", "heat", "paper"] },
+    {
+      kind: "trailer",
+      seed,
+      troubles: ["jam", "on battery", "camera gone", "agent silent", "heat", "paper"],
+    },
   );
 }
 
