@@ -30,23 +30,25 @@ const takenTooLongMs = 15 * minuteMs;
  * what is silenced, put off or over is not told; "soon" is told once to each; "now" again and again until
  * somebody takes it. Of what concerns the attendant the owner hears when nobody took it, and at once where no
  * attendant can be reached; what concerns both is told to both at once.
+ *
+ * In an `isQuietTime`, while the booth is set up or packed down, each is told once: nothing is said again, and nothing of
+ * the attendant's is told to the owner as well.
  */
 export function noticesDue(
   alert: Alert,
   rule: Pick<Rule, "concerns">,
   routing: Routing,
   reachable: Reach,
-  atMs: number,
+  { atMs, isQuietTime }: { readonly atMs: number; readonly isQuietTime: boolean },
 ): readonly NoticeDue[] {
   const state = alertState(alert, atMs);
   const { severity } = alert;
   if (severity === "note") return [];
-  if (state === "acknowledged") return stillOpen(alert, atMs);
+  if (state === "acknowledged") return isQuietTime ? [] : stillOpen(alert, atMs);
   if (state !== "unacknowledged") return [];
-  const told = [
-    ...firstRoles(rule, reachable).flatMap((toRole) => first(alert, toRole)),
-    ...escalation(alert, severity, routing, atMs),
-  ];
+  const raised = firstRoles(rule, reachable).flatMap((toRole) => first(alert, toRole));
+  if (isQuietTime) return raised;
+  const told = [...raised, ...escalation(alert, severity, routing, atMs)];
   return told.length > 0 ? told : repeats(alert, routing, atMs);
 }
 

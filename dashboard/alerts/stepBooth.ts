@@ -3,7 +3,7 @@ import type { Alert } from "./alert.ts";
 import { isSeenTo } from "./alertState.ts";
 import { judge } from "./judge.ts";
 import type { OwnTrouble } from "./ownTrouble.ts";
-import { quieten, type QuietStep } from "./quieten.ts";
+import { quieten, quietWindow, type QuietStep } from "./quieten.ts";
 import { noticesDue, withTold, type NoticeDue, type Routing } from "./routing.ts";
 import { ruleOf } from "./rules.ts";
 import type { Scene } from "./scene.ts";
@@ -41,13 +41,14 @@ export function stepBooth(
   newId: () => string,
 ): AlertsStepped {
   const { atMs } = scene;
+  const moment = { atMs, isQuietTime: quietWindow(scene) !== null };
   const stepped = stepAlerts(before, judge(scene), { boothId: scene.settings.boothId, atMs, newId });
   const steps: AlertStep[] = [];
   const notices: AlertNotice[] = [];
   const living = stepped.alerts.map((alert) => {
     const rule = ruleOf(alert.matter);
     const quiet = quieten(alert, rule, scene, order.rulesOff, order.own);
-    const due = noticesDue(quiet.alert, rule, order.routing, scene.reach, atMs);
+    const due = noticesDue(quiet.alert, rule, order.routing, scene.reach, moment);
     const told = withTold(quiet.alert, due, atMs);
     const change = stepped.changes.find((each) => each.alert.alertId === alert.alertId)?.change;
     if (change !== undefined) steps.push({ alert: told, step: change, by: null });

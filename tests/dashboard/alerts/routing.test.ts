@@ -8,6 +8,7 @@ import { minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 const routing = { escalateAfterMin: { actNow: 3, plan: 15 }, repeatEveryMin: 10 };
 const both: Reach = { hasOwner: true, hasAttendant: true };
 const at = (minute: number) => sixAtMs + minute * minuteMs;
+const busy = (minute: number) => ({ atMs: at(minute), isQuietTime: false });
 
 /** Asks each half minute for so many minutes, and says what was told when: "2.5 escalated owner". */
 function told(
@@ -17,14 +18,18 @@ function told(
     reachable?: Reach;
     concerns?: "attendant" | "owner" | "both";
     change?: (minute: number) => Partial<Alert>;
+    isQuietTime?: boolean;
   } = {},
 ): string[] {
   const { reachable = both, concerns = "attendant", change = () => ({}) } = over;
+  const { isQuietTime = false } = over;
   const lines: string[] = [];
   let now = alert;
   for (let half = 0; half <= minutes * 2; half += 1) {
     now = { ...now, ...change(half / 2) };
-    const due = noticesDue(now, { concerns }, routing, reachable, at(half / 2));
+    const due = noticesDue(now, { concerns }, routing, reachable, {
+      ...{ atMs: at(half / 2), isQuietTime },
+    });
     now = withTold(now, due, at(half / 2));
     lines.push(...due.map(({ why, toRole }) => `${half / 2} ${why} ${toRole}`));
   }
@@ -36,6 +41,14 @@ describe("who is told of an alert", () => {
     expect(told(anAlert(), 25)).toEqual([
       ...["0 raised attendant", "3 escalated owner"],
       ...["13 repeat attendant", "13 repeat owner", "23 repeat attendant", "23 repeat owner"],
+    ]);
+  });
+
+  it("each once while the booth is set up or packed down, and nobody in another's place", () => {
+    expect(told(anAlert(), 60, { isQuietTime: true })).toEqual(["0 raised attendant"]);
+    const change = (minute: number) => (minute === 2 ? { taken: { by: "Ama", atMs: at(2) } } : {});
+    expect(told(anAlert(), 60, { isQuietTime: true, concerns: "both", change })).toEqual([
+      ...["0 raised attendant", "0 raised owner"],
     ]);
   });
 
@@ -64,10 +77,10 @@ describe("who is told of an alert", () => {
   it("the owner alone of what concerns both, as long as no attendant can be reached", () => {
     const nobodyThere = { hasOwner: true, hasAttendant: false };
     const alert = anAlert({ severity: "plan" });
-    const first = noticesDue(alert, { concerns: "both" }, routing, nobodyThere, at(0));
+    const first = noticesDue(alert, { concerns: "both" }, routing, nobodyThere, busy(0));
     expect(first.map(({ toRole }) => toRole)).toEqual(["owner"]);
     const later = withTold(alert, first, at(0));
-    expect(noticesDue(later, { concerns: "both" }, routing, both, at(1))).toMatchObject([
+    expect(noticesDue(later, { concerns: "both" }, routing, both, busy(1))).toMatchObject([
       { why: "raised", toRole: "attendant" },
     ]);
   });
@@ -103,7 +116,11 @@ describe("who is told of an alert", () => {
   it("with keys that are never the same twice", () => {
     let now = anAlert();
     for (let minute = 0; minute <= 300; minute += 1)
-      now = withTold(now, noticesDue(now, { concerns: "attendant" }, routing, both, at(minute)), at(minute));
+      now = withTold(
+        now,
+        noticesDue(now, { concerns: "attendant" }, routing, both, busy(minute)),
+        at(minute),
+      );
     const keys = now.told.map(({ key }) => key);
     expect(new Set(keys).size).toBe(keys.length);
     expect(keys.length).toBeGreaterThan(20);
