@@ -2,7 +2,7 @@ import { condensationWait, usualTimeConstantMinutes } from "../forecast/air/cond
 import { dewPointC } from "../forecast/air/dewPoint.ts";
 import { type Found, notPossible, question, seen, toDo } from "./found.ts";
 import { faultOf } from "./machineChecks.ts";
-import type { ChecksInput } from "./openingChecks.ts";
+import type { ChecksInput } from "./checksInput.ts";
 
 /** A temperature older than this is not of now. */
 const readWithinMs = 10 * 60_000;

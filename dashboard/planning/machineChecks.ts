@@ -1,6 +1,6 @@
 import type { FaultWord } from "@boothward/shared-types";
 import { type Found, notPossible, seen, toDo } from "./found.ts";
-import type { ChecksInput } from "./openingChecks.ts";
+import type { ChecksInput } from "./checksInput.ts";
 
 /** Pictures of a session with their layout take about so much. Common practice, no source: four of 8 MB. */
 const sessionMb = 40;

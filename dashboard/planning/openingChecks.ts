@@ -1,23 +1,10 @@
-import type { BoothView, BookingInput, OpeningCheck } from "@boothward/shared-types";
+import type { OpeningCheck } from "@boothward/shared-types";
 import { airChecks } from "./airChecks.ts";
+import type { ChecksInput } from "./checksInput.ts";
 import { type Found, notPossible, question, seen, toDo } from "./found.ts";
 import { machineChecks } from "./machineChecks.ts";
 import { paperChecks } from "./paperChecks.ts";
 import type { SetUpFacts } from "./setUpFacts.ts";
-
-/** What the checks of a booth before its doors are made from. */
-export type ChecksInput = {
-  readonly booking: Pick<
-    BookingInput,
-    "openAtMs" | "closeAtMs" | "guests" | "spareRolls" | "printSizes" | "power"
-  >;
-  /** The booth as its page shows it at `atMs`. */
-  readonly view: BoothView;
-  readonly facts: SetUpFacts;
-  /** Room on the booth computer's disk, lately; null: not known. */
-  readonly diskFreeMb: number | null;
-  readonly atMs: number;
-};
 
 /** Beats come every 10 s; after so long nothing that was seen before holds for now. */
 const heardWithinMs = 60_000;

@@ -2,7 +2,7 @@ import type { PrintSize } from "@boothward/shared-types";
 import { worstKeywords } from "../booth/printerReasons.ts";
 import { type Found, notPossible, question, seen, toDo } from "./found.ts";
 import { faultOf } from "./machineChecks.ts";
-import type { ChecksInput } from "./openingChecks.ts";
+import type { ChecksInput } from "./checksInput.ts";
 
 /** The loaded roll is enough by itself when so many evenings in a hundred do not empty it. */
 const lastsShare = 0.99;

@@ -1,10 +1,15 @@
 import type { Booking } from "@boothward/shared-types";
 import { readLocalTime, writeLocalTime } from "../tables/localTime.ts";
 import type { Cell } from "../tables/writeTable.ts";
-import { readBreaks, readHorizon, readLoads, writeBreaks, writeHorizon, writeLoads } from "./planLists.ts";
-
-/** What a cell says, or why it says nothing. */
-export type CellRead = { readonly said: unknown } | { readonly sentence: string };
+import {
+  readBreaks,
+  readHorizon,
+  readLoads,
+  writeBreaks,
+  writeHorizon,
+  writeLoads,
+  type CellRead,
+} from "./planLists.ts";
 
 /** One field of a booking as it is written for people: in a column of a table, in a property of a calendar. */
 export type PlanCell = {

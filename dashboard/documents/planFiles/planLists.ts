@@ -1,8 +1,10 @@
 import type { Booking, PowerPlan } from "@boothward/shared-types";
 import { readLocalTime, writeLocalTime } from "../tables/localTime.ts";
-import type { CellRead } from "./planCells.ts";
 
 /** Lists of a booking within one cell, their entries parted by ";". */
+
+/** What a cell says, or why it says nothing. */
+export type CellRead = { readonly said: unknown } | { readonly sentence: string };
 
 type Breaks = Booking["breaks"];
 type Horizon = Booking["standing"]["horizon"];

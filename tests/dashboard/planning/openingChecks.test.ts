@@ -1,6 +1,7 @@
 import type { CheckName, OpeningCheck } from "@boothward/shared-types";
 import { describe, expect, it } from "vitest";
-import { countToDo, openingChecks, type ChecksInput } from "../../../dashboard/planning/openingChecks.ts";
+import type { ChecksInput } from "../../../dashboard/planning/checksInput.ts";
+import { countToDo, openingChecks } from "../../../dashboard/planning/openingChecks.ts";
 import { setUpFacts, type SetUpFacts } from "../../../dashboard/planning/setUpFacts.ts";
 import { aBooking } from "../../support/aBooking.ts";
 import {
