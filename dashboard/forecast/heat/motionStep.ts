@@ -23,12 +23,12 @@ export type MotionStep = {
 };
 
 /** How strongly the mass follows the air and the outside, in parts of the air's own coupling. */
-const massShare = 0.5;
+const massShare = 0.3;
 const massOutward = 0.15;
 
 /**
  * The grey-box model solved for a step of any length, exactly while what drives it is held:
- * dT = (Tm - T)/tm + (To - T)/te + q + heat; dTm = 0.5 (T - Tm)/tm + 0.15 (To - Tm)/te; dq = -q/tq.
+ * dT = (Tm - T)/tm + (To - T)/te + q + heat; dTm = 0.3 (T - Tm)/tm + 0.15 (To - Tm)/te; dq = -q/tq.
  *
  * By the two eigenvalues of the pair (T, Tm), which are real and below zero.
  */

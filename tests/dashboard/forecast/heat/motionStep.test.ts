@@ -8,7 +8,7 @@ function byEuler({ outwardMin, innerMin, pushMin }: (typeof motions)[number], mi
   const h = 0.002;
   for (let at = 0; at < minutes / h; at += 1) {
     const dAir = (mass - air) / innerMin + (start.outside - air) / outwardMin + push + start.heat;
-    const dMass = (0.5 * (air - mass)) / innerMin + (0.15 * (start.outside - mass)) / outwardMin;
+    const dMass = (0.3 * (air - mass)) / innerMin + (0.15 * (start.outside - mass)) / outwardMin;
     [air, mass, push] = [air + h * dAir, mass + h * dMass, push - (h * push) / pushMin];
   }
   return { air, mass, push };
