@@ -96,8 +96,8 @@ export const noticeSettings = z.object({
     actNow: 3,
     plan: 15,
   }),
-  /** Nobody took a "now": said again every so many minutes. */
-  repeatEveryMin: z._default(minutes, 10),
+  /** Nobody took a "now": said again after so many minutes, and each time after twice as long. */
+  repeatAfterMin: z._default(minutes, 10),
   /** What notices speak; a page speaks what its own device is set to. */
   units: z._default(z.enum(["metric", "us"]), "metric"),
   rulesOff: z._default(z.array(matter).check(z.maxLength(40)), []),

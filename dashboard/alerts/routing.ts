@@ -11,23 +11,26 @@ export type NoticeDue = {
   readonly toRole: Role;
 };
 
-/** How the business wants to hear. Minutes. */
+/** How the business wants to hear. Minutes; `repeatAfterMin` until the first repeat. */
 export type Routing = {
   readonly escalateAfterMin: Readonly<Record<"actNow" | "plan", number>>;
-  readonly repeatEveryMin: number;
+  readonly repeatAfterMin: number;
 };
 
 const minuteMs = 60_000;
 
-/** "Now" that nobody answers is said so often and then no more: whoever did not come by then is not there. */
-const mostRepeats = 12;
+/**
+ * "Now" that nobody answers is said so often and then no more, each time after twice as long: a phone that buzzes every
+ * ten minutes for what nobody there can help is muted, and then misses the next booth's.
+ */
+const mostRepeats = 4;
 
 /** Taken, and still not over: the owner hears of it. Longer than any work at a booth takes. */
 const takenTooLongMs = 15 * minuteMs;
 
 /**
  * What has to be told about an alert at this moment and was not yet. "Good to know" is told on the page alone;
- * what is silenced, put off or over is not told; "soon" is told once to each; "now" again and again until
+ * what is silenced, put off or over is not told; "soon" is told once to each; "now" again, ever more seldom, until
  * somebody takes it. Of what concerns the attendant the owner hears when nobody took it, and at once where no
  * attendant can be reached; what concerns both is told to both at once.
  *
@@ -86,12 +89,12 @@ function escalation(
 }
 
 /** To whoever was told already, all of them together. */
-function repeats(alert: Alert, { repeatEveryMin }: Routing, atMs: number): readonly NoticeDue[] {
+function repeats(alert: Alert, { repeatAfterMin }: Routing, atMs: number): readonly NoticeDue[] {
   if (alert.severity !== "actNow") return [];
   const lastAtMs = Math.max(...alert.told.map((each) => each.atMs));
   const count = new Set(alert.told.filter(({ key }) => key.startsWith("again:")).map((each) => each.atMs))
     .size;
-  if (atMs - lastAtMs < repeatEveryMin * minuteMs || count >= mostRepeats) return [];
+  if (atMs - lastAtMs < repeatAfterMin * minuteMs * 2 ** count || count >= mostRepeats) return [];
   return (["attendant", "owner"] as const)
     .filter((toRole) => wasTold(alert, `${toRole}:actNow`))
     .map((toRole) => ({ key: `again:${count + 1}:${toRole}`, why: "repeat", toRole }));

@@ -23,7 +23,7 @@ export function noPeople(): PeopleState {
   return {
     ...{ stories: [], passes: [], reaches: [], sayIds: [] },
     noticeSettings: {
-      ...{ escalateAfterMin: { actNow: 3, plan: 15 }, repeatEveryMin: 10, units: "metric", rulesOff: [] },
+      ...{ escalateAfterMin: { actNow: 3, plan: 15 }, repeatAfterMin: 10, units: "metric", rulesOff: [] },
       ...{ mail: null, ping: null, quietHours: null, hasMailPassword: false },
     },
   };

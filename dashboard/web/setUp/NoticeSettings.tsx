@@ -73,7 +73,7 @@ function SettingsForm({ chosen, saved }: { chosen: NoticeSettingsView; saved: ()
 }
 
 function Minutes({ chosen, refusal }: { chosen: NoticeSettingsView; refusal: Refusal | null }) {
-  const { escalateAfterMin, repeatEveryMin } = chosen;
+  const { escalateAfterMin, repeatAfterMin } = chosen;
   return (
     <>
       <fieldset class="field">
@@ -92,10 +92,10 @@ function Minutes({ chosen, refusal }: { chosen: NoticeSettingsView; refusal: Ref
         </div>
       </fieldset>
       <Field
-        name="repeatEveryMin"
+        name="repeatAfterMin"
         label={words.repeat}
         inputmode="numeric"
-        defaultValue={String(repeatEveryMin)}
+        defaultValue={String(repeatAfterMin)}
         refusal={refusal}
       />
     </>

@@ -8,7 +8,7 @@ export function settingsBody(written: Written) {
   const password = text("mailPassword");
   return {
     escalateAfterMin: { actNow: number("escalateAfterMin.actNow"), plan: number("escalateAfterMin.plan") },
-    repeatEveryMin: number("repeatEveryMin"),
+    repeatAfterMin: number("repeatAfterMin"),
     units: text("units"),
     rulesOff: matter.options.filter((each) => !has(`rule.${each}`)),
     mail: has("mail") ? mailOf(written) : null,
@@ -32,7 +32,7 @@ function mailOf({ text, number, textOrNull }: Written) {
 
 /** Fields that the form shows, so that a refusal stands at them. */
 export const settingsFields: readonly string[] = [
-  ...["escalateAfterMin.actNow", "escalateAfterMin.plan", "repeatEveryMin"],
+  ...["escalateAfterMin.actNow", "escalateAfterMin.plan", "repeatAfterMin"],
   ...["quietHours.from", "quietHours.to", "quietHours.zone", "ping.url", "ping.everyMin"],
   ...["mail.host", "mail.port", "mail.security", "mail.user", "mail.from", "mailPassword"],
 ];

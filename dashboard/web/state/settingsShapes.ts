@@ -5,7 +5,7 @@ import * as z from "zod/mini";
 /** What was chosen about notices, as the dashboard tells it; held to the shared type, which checks what is sent. */
 export const noticeSettings: z.ZodMiniType<NoticeSettingsView> = z.object({
   escalateAfterMin: z.object({ actNow: z.number(), plan: z.number() }),
-  repeatEveryMin: z.number(),
+  repeatAfterMin: z.number(),
   units: z.enum(["metric", "us"]),
   rulesOff: z.array(matter),
   mail: z.nullable(

@@ -228,7 +228,7 @@ describe("what the business chose about its notices", () => {
   it("has defaults, and is the owner's", async () => {
     const { owner, attendant } = await aCrew();
     expect((await owner("GET", path)).body).toEqual({
-      ...{ escalateAfterMin: { actNow: 3, plan: 15 }, repeatEveryMin: 10, rulesOff: [], mail: null },
+      ...{ escalateAfterMin: { actNow: 3, plan: 15 }, repeatAfterMin: 10, rulesOff: [], mail: null },
       ...{ units: "metric", ping: null, quietHours: null, hasMailPassword: false },
     });
     expect(await attendant("GET", path)).toMatchObject({ status: 403 });
@@ -238,7 +238,7 @@ describe("what the business chose about its notices", () => {
   it("is kept, and never gives the mail server's password back", async () => {
     const { owner, dashboard } = await aCrew();
     const chosen = {
-      ...{ escalateAfterMin: { actNow: 5, plan: 30 }, repeatEveryMin: 20, rulesOff: ["sunComing"], mail },
+      ...{ escalateAfterMin: { actNow: 5, plan: 30 }, repeatAfterMin: 20, rulesOff: ["sunComing"], mail },
       ...{ units: "us", ping: { url: "https://watch.example/x", everyMin: 5 } },
       quietHours: { from: "22:00", to: "07:00", zone: "Europe/Berlin" },
     };

@@ -101,7 +101,7 @@ inChromium("alerts and people, for the owner", () => {
     await notices.getByRole("button", { name: "Save" }).click();
     await sees(page, "Saved.");
     expect(stub.asked.at(-1)?.body).toEqual({
-      ...{ escalateAfterMin: { actNow: 3, plan: 20 }, repeatEveryMin: 10, rulesOff: ["tooHot"], mail: null },
+      ...{ escalateAfterMin: { actNow: 3, plan: 20 }, repeatAfterMin: 10, rulesOff: ["tooHot"], mail: null },
       ...{ ping: { url: "https://elsewhere.example/a", everyMin: 5 }, quietHours: null, units: "metric" },
     });
   });

@@ -167,7 +167,7 @@ describe("forms about notices", () => {
   const base = {
     "escalateAfterMin.actNow": "4",
     "escalateAfterMin.plan": "20",
-    repeatEveryMin: "10",
+    repeatAfterMin: "10",
     units: "us",
     "rule.tooHot": "on",
   };

@@ -64,7 +64,7 @@ export const notices = {
   escalate: "Nobody took it: tell the owners after so many minutes",
   actNow: "“Now”",
   plan: "“Soon”",
-  repeat: "“Now” that nobody took is said again every so many minutes",
+  repeat: "“Now” that nobody took is said again after so many minutes, then after twice as many, and so on",
   units: "Temperatures in notices",
   quiet: "Quiet hours for you: only “now” is said",
   quietOn: "Keep quiet hours",
