@@ -24,7 +24,7 @@ const none: HorizonErrors = { count: 0, squares: 0, saidSaid: 0, saidCame: 0 };
 export const noErrors: OwnErrors = { waiting: [], each: horizonsMin.map(() => none) };
 
 /** What counts beforehand: as if so many errors had been just as large as said. */
-const pseudoCount = 20;
+const pseudoCount = 60;
 /** The same for how much of a move that was said comes. */
 const pseudoMoves = 25;
 /** A past error's weight when the next comes: about six hours of forecasts each five minutes. */
