@@ -36,7 +36,7 @@ export function formatIn(zone: string, units: Units, locale?: string): Format {
 }
 
 function makeFormat(zone: string, units: Units, locale: string | undefined): Format {
-  const time = new Intl.DateTimeFormat(locale, { timeZone: zone, hour: "2-digit", minute: "2-digit" });
+  const time = new Intl.DateTimeFormat(locale, { timeZone: zone, timeStyle: "short" });
   const day = new Intl.DateTimeFormat("en-GB", {
     timeZone: zone,
     weekday: "long",

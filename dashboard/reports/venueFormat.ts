@@ -27,7 +27,7 @@ export function venueFormat(zone: string, locale?: string): VenueFormat {
 const formats = new Map<string, VenueFormat>();
 
 function makeFormat(zone: string, locale: string | undefined): VenueFormat {
-  const time = new Intl.DateTimeFormat(locale, { timeZone: zone, hour: "2-digit", minute: "2-digit" });
+  const time = new Intl.DateTimeFormat(locale, { timeZone: zone, timeStyle: "short" });
   const day = new Intl.DateTimeFormat("en-GB", {
     timeZone: zone,
     ...{ weekday: "long", day: "numeric", month: "long", year: "numeric" },

@@ -8,7 +8,8 @@ const at = Date.UTC(2026, 5, 20, 19, 25);
 describe("what a person reads of a figure", () => {
   it("shows clock times in the venue's zone and the reader's manner", () => {
     expect(metric.clock(at)).toBe("21:25");
-    expect(us.clock(at)).toMatch(/^03:25\sPM$/);
+    expect(metric.clock(Date.UTC(2026, 5, 20, 5, 5))).toBe("07:05");
+    expect(us.clock(at)).toMatch(/^3:25\sPM$/);
   });
 
   it("leaves the minutes of a whole hour off an axis", () => {
