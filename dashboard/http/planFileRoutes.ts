@@ -35,9 +35,9 @@ export function planFileRoutes({ store, makeId, onPlanChanged }: HttpSurrounding
     const bookings = await store.bookings.all();
     const file =
       format === "csv"
-        ? { ...readPlanTable(text, zone, bookings), skipped: [] }
+        ? { ...(await readPlanTable(text, zone, bookings)), skipped: [] }
         : readCalendar(text, { zone, booth }, bookings);
-    const match = matchPlan(file.raws, { bookings, booths: await store.booths.all(), makeId });
+    const match = await matchPlan(file.raws, { bookings, booths: await store.booths.all(), makeId });
     const problems = [...file.problems, ...match.problems].map(forPeople).sort((a, b) => a.line - b.line);
     const skipped = file.skipped.map((each) => ({ ...each, does: "skipped" as const }));
     const isKept = !isLook && problems.length === 0;

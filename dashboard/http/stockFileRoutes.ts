@@ -31,7 +31,7 @@ export function stockFileRoutes(with_: HttpSurroundings): Route[] {
     const { text, zone, isLook } = asked.value;
     const { written, derived } = await knownStock(with_, atMs);
     const bookings = await store.bookings.all();
-    const file = readStockTable(text, {
+    const file = await readStockTable(text, {
       ...{ lines: [...written, ...derived], booths: await store.booths.all(), zone, by, atMs, makeId },
       bookingIds: new Set(bookings.map(({ bookingId }) => bookingId)),
     });

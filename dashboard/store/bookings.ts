@@ -1,11 +1,15 @@
 import { bookingInput, type Booking, type BookingInput, type StoredItem } from "@boothward/shared-types";
 import type { Kysely } from "kysely";
+import { setImmediate as everythingElse } from "node:timers/promises";
 import { insertAtDashboard } from "./boothItems.ts";
 import { addToPasses } from "./passes.ts";
 import type { BookingRow, Tables } from "./tables.ts";
 
-/** Several seasons' worth. */
-const mostParsed = 5_000;
+/** As many as a file may bring at once, and a few seasons' changes. */
+const mostParsed = 60_000;
+
+/** So many are written by one statement, or parsed before everything else goes first. */
+const rowsATurn = 200;
 
 /** The plan: which booth is where, when. */
 export function bookings(db: Kysely<Tables>) {
@@ -19,6 +23,16 @@ export function bookings(db: Kysely<Tables>) {
     return { ...known, bookingId };
   }
 
+  async function bookingsOf(rows: readonly BookingRow[]): Promise<Booking[]> {
+    const bookings: Booking[] = [];
+    let fresh = 0;
+    for (const row of rows) {
+      if (!parsed.has(row.plan) && (fresh += 1) % rowsATurn === 0) await everythingElse();
+      bookings.push(bookingOf(row));
+    }
+    return bookings;
+  }
+
   return {
     /** All bookings in the order of their opening. */
     async all(): Promise<Booking[]> {
@@ -28,7 +42,7 @@ export function bookings(db: Kysely<Tables>) {
         .orderBy("openAtMs")
         .orderBy("bookingId")
         .execute();
-      return rows.map(bookingOf);
+      return bookingsOf(rows);
     },
 
     /** How many were over by an instant, by their plan. */
@@ -49,16 +63,16 @@ export function bookings(db: Kysely<Tables>) {
         .orderBy("openAtMs")
         .orderBy("bookingId")
         .execute();
-      return rows.map(bookingOf);
+      return bookingsOf(rows);
     },
 
     /** Adds the booking, or changes the one with its id. */
-    save: (booking: Booking): Promise<void> => saveOn(db, booking),
+    save: (booking: Booking): Promise<void> => saveOn(db, [booking]),
 
     /** The same for many: all of them, or none. */
     async saveAll(all: readonly Booking[]): Promise<void> {
       await db.transaction().execute(async (trx) => {
-        for (const booking of all) await saveOn(trx, booking);
+        for (let at = 0; at < all.length; at += rowsATurn) await saveOn(trx, all.slice(at, at + rowsATurn));
       });
     },
 
@@ -70,7 +84,7 @@ export function bookings(db: Kysely<Tables>) {
           const other = inStore === undefined ? overlappingIn(all.slice(0, at), booking) : bookingOf(inStore);
           if (other !== null) return { busy: booking, with: other };
         }
-        for (const booking of all) await saveOn(trx, booking);
+        await saveOn(trx, all);
         return null;
       });
     },
@@ -98,8 +112,7 @@ export function bookings(db: Kysely<Tables>) {
       return db.transaction().execute(async (trx) => {
         const busyWith = await overlappingOn(trx, begun, ended.bookingId);
         if (busyWith !== undefined) return { busyWith: bookingOf(busyWith) };
-        await saveOn(trx, ended);
-        await saveOn(trx, begun);
+        await saveOn(trx, [ended, begun]);
         await addToPasses(trx, ended.bookingId, begun.bookingId);
         if (!isExtended) return { facts: [] };
         const { bookingId, closeAtMs } = ended;
@@ -124,14 +137,25 @@ type SwapToStore = {
   readonly isExtended: boolean;
 };
 
-async function saveOn(db: Kysely<Tables>, { bookingId, ...plan }: Booking): Promise<void> {
-  const { boothId, openAtMs, closeAtMs } = plan;
-  const columns = { boothId, openAtMs, closeAtMs, plan: JSON.stringify(plan) };
+async function saveOn(db: Kysely<Tables>, all: readonly Booking[]): Promise<void> {
+  if (all.length === 0) return;
   await db
     .insertInto("booking")
-    .values({ bookingId, ...columns })
-    .onConflict((conflict) => conflict.column("bookingId").doUpdateSet(columns))
+    .values(all.map(rowOf))
+    .onConflict((conflict) =>
+      conflict.column("bookingId").doUpdateSet((set) => ({
+        boothId: set.ref("excluded.boothId"),
+        openAtMs: set.ref("excluded.openAtMs"),
+        closeAtMs: set.ref("excluded.closeAtMs"),
+        plan: set.ref("excluded.plan"),
+      })),
+    )
     .execute();
+}
+
+function rowOf({ bookingId, ...plan }: Booking): BookingRow {
+  const { boothId, openAtMs, closeAtMs } = plan;
+  return { bookingId, boothId, openAtMs, closeAtMs, plan: JSON.stringify(plan) };
 }
 
 async function overlappingOn(

@@ -9,24 +9,24 @@ export const booths = [
 ];
 
 /** What reading a table into a plan would do. */
-export function fromTable(
+export async function fromTable(
   text: string,
   bookings: readonly Booking[] = [],
   zone = "Europe/Berlin",
-): PlanMatch {
-  const { raws, problems } = readPlanTable(text, zone, bookings);
-  const match = matchPlan(raws, { bookings, booths, makeId: counting() });
+): Promise<PlanMatch> {
+  const { raws, problems } = await readPlanTable(text, zone, bookings);
+  const match = await matchPlan(raws, { bookings, booths, makeId: counting() });
   return { ...match, problems: [...problems, ...match.problems] };
 }
 
 /** What reading a calendar for Juniper into a plan would do. */
-export function fromCalendar(
+export async function fromCalendar(
   text: string,
   bookings: readonly Booking[] = [],
   zone = "Europe/Berlin",
-): PlanMatch {
+): Promise<PlanMatch> {
   const { raws, problems } = readCalendar(text, { zone, booth: "juniper" }, bookings);
-  const match = matchPlan(raws, { bookings, booths, makeId: counting() });
+  const match = await matchPlan(raws, { bookings, booths, makeId: counting() });
   return { ...match, problems: [...problems, ...match.problems] };
 }
 

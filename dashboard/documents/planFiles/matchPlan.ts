@@ -1,5 +1,6 @@
 import { bookingInput, type Booking, type FileProblem, type FileRow } from "@boothward/shared-types";
 import { issueSentence } from "../tables/issueSentence.ts";
+import { inTurns } from "../tables/inTurns.ts";
 import { planInput } from "./planInput.ts";
 import type { RawBooking } from "./rawBooking.ts";
 
@@ -22,31 +23,33 @@ export type PlanMatch = {
 type Read = { readonly raw: RawBooking; readonly booking: Booking; readonly before: Booking | null };
 
 /** Holds the entries of a file against the plan, by the checks of the form: each is new, changes one, or is there. */
-export function matchPlan(raws: readonly RawBooking[], known: PlanKnown): PlanMatch {
+export async function matchPlan(raws: readonly RawBooking[], known: PlanKnown): Promise<PlanMatch> {
   const problems: FileProblem[] = [];
   const seen = new Set<string>();
   const byId = new Map(known.bookings.map((booking) => [booking.bookingId, booking]));
   const bySpan = new Map(known.bookings.map((booking) => [spanOf(booking), booking]));
-  const read: Read[] = [];
-  for (const raw of raws) {
+  const [read, kept]: [Read[], Read[]] = [[], []];
+  await inTurns(raws, (raw) => {
     const booth = boothOf(raw, known.booths);
     if ("problem" in booth) {
       problems.push(booth.problem);
-      continue;
+      return;
     }
     const before = byId.get(raw.bookingId ?? "") ?? bySpan.get(spanOf({ ...booth, ...raw.fields })) ?? null;
     const bookingId = before?.bookingId ?? known.makeId();
     if (seen.has(bookingId)) {
       problems.push({ line: raw.line, column: null, sentence: "this booking is in the file twice" });
-      continue;
+      return;
     }
     seen.add(bookingId);
     const input = planInput(raw.fields, before, booth.boothId);
     const found = bookingInput.safeParse(input);
     if (found.success) read.push({ raw, booking: { ...found.data, bookingId }, before });
     else problems.push(problemOf(raw, found.error.issues[0], input));
-  }
-  const kept = read.filter(({ booking, before }) => before === null || !isSame(booking, before));
+  });
+  await inTurns(read, (each) => {
+    if (each.before === null || !isSame(each.booking, each.before)) kept.push(each);
+  });
   const isKept = new Set(kept);
   return {
     rows: read.map((each) => rowOf(each, isKept.has(each), known.booths)),

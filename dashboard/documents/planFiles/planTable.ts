@@ -1,4 +1,5 @@
 import { isTimeZone, type Booking, type FileProblem } from "@boothward/shared-types";
+import { inTurns } from "../tables/inTurns.ts";
 import { readLocalTime, writeLocalTime } from "../tables/localTime.ts";
 import { readTable, type TableRow } from "../tables/readTable.ts";
 import { writeTable } from "../tables/writeTable.ts";
@@ -46,19 +47,19 @@ export function writePlanTable(
  * Reads such a table. Times without a zone of their own are read in that of the booking they change (one of
  * `known`), or else in `zone`.
  */
-export function readPlanTable(
+export async function readPlanTable(
   text: string,
   zone: string,
   known: readonly Booking[],
-): { readonly raws: readonly RawBooking[]; readonly problems: readonly FileProblem[] } {
-  const table = readTable(text, allColumns, needed);
+): Promise<{ readonly raws: readonly RawBooking[]; readonly problems: readonly FileProblem[] }> {
+  const table = await readTable(text, allColumns, needed);
   const problems = [...table.problems];
   const zones = new Map(known.map((booking) => [booking.bookingId, booking.zone]));
-  const raws = table.rows.flatMap((row) => {
+  const raws: RawBooking[] = [];
+  await inTurns(table.rows, (row) => {
     const read = rawOf(row, zones.get(cellOf(row, "bookingId") ?? "") ?? zone);
-    if ("raw" in read) return [read.raw];
-    problems.push(read.problem);
-    return [];
+    if ("raw" in read) raws.push(read.raw);
+    else problems.push(read.problem);
   });
   return { raws, problems };
 }

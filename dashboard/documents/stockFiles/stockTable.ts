@@ -7,6 +7,7 @@ import {
 } from "@boothward/shared-types";
 import { placeParts, places } from "../../planning/stock/places.ts";
 import { issueSentence } from "../tables/issueSentence.ts";
+import { inTurns } from "../tables/inTurns.ts";
 import { readLocalTime, writeLocalTime } from "../tables/localTime.ts";
 import { readTable, type TableRow } from "../tables/readTable.ts";
 import { writeTable } from "../tables/writeTable.ts";
@@ -59,7 +60,7 @@ export type StockFile = {
  * is read twice adds nothing the second time; one that was taken back is left out. Orders are no lines of their own,
  * and are refused.
  */
-export function readStockTable(
+export async function readStockTable(
   text: string,
   known: {
     readonly lines: readonly StockMove[];
@@ -71,24 +72,24 @@ export function readStockTable(
     readonly atMs: number;
     readonly makeId: () => string;
   },
-): StockFile {
-  const table = readTable(text, Object.values(columns), needed);
+): Promise<StockFile> {
+  const table = await readTable(text, Object.values(columns), needed);
   const problems = [...table.problems];
   const there = new Set(known.lines.flatMap(({ moveId, onceKey }) => [moveId, onceKey]));
   const times = new Map<string, number>();
   const rows: FileRow[] = [];
   const moves: StockMove[] = [];
-  for (const row of table.rows) {
+  await inTurns(table.rows, (row) => {
     const shown = ["rolls", "fromPlace", "toPlace"].map((name) => cellOf(row, name as keyof typeof columns));
     const text = `${shown[0]}: ${shown[1]} → ${shown[2]}`;
     const onceKey = onceKeyOf(row, times);
     if (there.has(cellOf(row, "moveId")) || there.has(onceKey)) {
       rows.push({ line: row.line, does: "same", text });
-      continue;
+      return;
     }
     if (cellOf(row, "why") === "takenBack" || cellOf(row, "isTakenBack") !== "") {
       rows.push({ line: row.line, does: "skipped", text });
-      continue;
+      return;
     }
     const read = moveOf(row, onceKey, known);
     if ("problem" in read) problems.push(read.problem);
@@ -96,7 +97,7 @@ export function readStockTable(
       rows.push({ line: row.line, does: "new", text });
       moves.push(read.move);
     }
-  }
+  });
   return { rows, problems, moves };
 }
 

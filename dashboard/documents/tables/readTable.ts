@@ -1,7 +1,10 @@
 import type { FileProblem } from "@boothward/shared-types";
-import { CsvError, parse } from "csv-parse/sync";
+import { CsvError, parse } from "csv-parse";
+import { Readable } from "node:stream";
+import { setImmediate as everythingElse } from "node:timers/promises";
 import * as z from "zod";
 import { plainCell } from "./cells.ts";
+import { inTurns } from "./inTurns.ts";
 
 /**
  * A row of a table, its cells by column, without those that the table has no column for; `line` is where it begins in
@@ -18,11 +21,15 @@ type Recorded = { readonly record: readonly string[]; readonly info: { readonly 
 /**
  * Reads a table with a line of names at its top: commas, semicolons or tabs, whichever that line has most of; quotes,
  * line ends of any sort, a byte-order mark. Columns that are not asked for are left out; names do not depend on
- * capitals.
+ * capitals. A long file is read in turns with everything else.
  */
-export function readTable(text: string, columns: readonly string[], needed: readonly string[]): TableRead {
+export async function readTable(
+  text: string,
+  columns: readonly string[],
+  needed: readonly string[],
+): Promise<TableRead> {
   try {
-    const [head, ...body] = recordsOf(text);
+    const [head, ...body] = await recordsOf(text);
     if (head === undefined) return refused(1, "The file is empty.");
     const names = head.record.map((name) => name.trim().toLowerCase());
     const problem = wrongHead(names, needed);
@@ -35,20 +42,35 @@ export function readTable(text: string, columns: readonly string[], needed: read
     const places = columns
       .map((column) => [column, names.indexOf(column.toLowerCase())] as const)
       .filter(([, at]) => at >= 0);
-    return { rows: body.map(({ record, info }) => rowOf(record, info.lines, places)), problems: [] };
+    const rows: TableRow[] = [];
+    await inTurns(body, ({ record, info }) => rows.push(rowOf(record, info.lines, places)));
+    return { rows, problems: [] };
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
     return refused(lineOf(error), sentenceOf(error));
   }
 }
 
-function recordsOf(text: string): Recorded[] {
-  // So the library says it, whose types do not know it.
-  const read = parse(text, {
+async function recordsOf(text: string): Promise<Recorded[]> {
+  const parser = parse({
     ...{ bom: true, info: true, relax_column_count: true, skip_empty_lines: true },
     ...{ delimiter: delimiterOf(text), to: mostRows + 2 },
-  }) as unknown as Recorded[];
-  return read.filter(({ record }) => record.some((cell) => cell.trim() !== ""));
+  });
+  const records: Recorded[] = [];
+  // The library's types do not know that with `info` a record is one of these.
+  for await (const read of Readable.from(slicesOf(text)).compose(parser) as AsyncIterable<Recorded>)
+    if (read.record.some((cell) => cell.trim() !== "")) records.push(read);
+  return records;
+}
+
+/** So much of a file is read in a few milliseconds, in characters. */
+const sliceLength = 16_384;
+
+async function* slicesOf(text: string): AsyncGenerator<string> {
+  for (let at = 0; at < text.length; at += sliceLength) {
+    yield text.slice(at, at + sliceLength);
+    await everythingElse();
+  }
 }
 
 /** Of the three that stands most often in the first line, outside of quotes. */

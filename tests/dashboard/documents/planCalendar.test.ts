@@ -19,14 +19,14 @@ function calendar(...lines: string[]): string {
 }
 
 describe("a run sheet as a calendar", () => {
-  it("comes back as it was, whatever people call things", () => {
-    fc.assert(
-      fc.property(anyBooking, (booking) => {
+  it("comes back as it was, whatever people call things", async () => {
+    await fc.assert(
+      fc.asyncProperty(anyBooking, async (booking) => {
         const text = writeCalendar([booking], booths, sixAtMs);
-        const { bookings, problems } = fromCalendar(text);
+        const { bookings, problems } = await fromCalendar(text);
         expect(problems).toEqual([]);
         expect(bookings).toEqual([{ ...booking, bookingId: "new-1" }]);
-        expect(does(fromCalendar(text, [booking]))).toEqual(["same"]);
+        expect(does(await fromCalendar(text, [booking]))).toEqual(["same"]);
       }),
     );
   });
@@ -75,8 +75,10 @@ describe("a run sheet as a calendar", () => {
       const text = writeCalendar([night], booths, sixAtMs);
       const [event] = Object.values(ical.sync.parseICS(text)).filter((each) => each?.type === "VEVENT");
       expect([event?.start.getTime(), event?.end?.getTime()]).toEqual([openAtMs, closeAtMs]);
-      expect(fromCalendar(text, [night]).rows).toMatchObject([{ does: "same" }]);
-      expect(fromTable(writePlanTable([night], booths), [night]).rows).toMatchObject([{ does: "same" }]);
+      expect((await fromCalendar(text, [night])).rows).toMatchObject([{ does: "same" }]);
+      expect((await fromTable(writePlanTable([night], booths), [night])).rows).toMatchObject([
+        { does: "same" },
+      ]);
       // An event that another calendar wrote by the clocks of the place has the same instants: from 22:00 to 05:00, or
       // from 21:00 to 04:00.
       const [date, opens, next, closes] =
@@ -87,18 +89,18 @@ describe("a run sheet as a calendar", () => {
         `DTSTART;TZID=Europe/Berlin:${date}T${opens}`,
         `DTEND;TZID=Europe/Berlin:${next}T${closes}`,
       );
-      expect(fromCalendar(theirs).bookings).toMatchObject([{ openAtMs, closeAtMs }]);
+      expect((await fromCalendar(theirs)).bookings).toMatchObject([{ openAtMs, closeAtMs }]);
     },
   );
 
-  it("leaves what another calendar cannot know, and takes its hours and its place", () => {
+  it("leaves what another calendar cannot know, and takes its hours and its place", async () => {
     const planned = aBooking({ power: aPowerPlan(), guests: 90, printSizes: ["4x6"], zone: "Europe/Berlin" });
     const theirs = calendar(
       "DTSTART:20260620T160000Z",
       "DTEND:20260620T210000Z",
       "LOCATION:Ash Barn",
     ).replace("UID:1@example.com", `UID:${planned.bookingId}@boothward`);
-    const { bookings, problems } = fromCalendar(theirs, [planned]);
+    const { bookings, problems } = await fromCalendar(theirs, [planned]);
     expect(problems).toEqual([]);
     const hours = { openAtMs: Date.UTC(2026, 5, 20, 16), closeAtMs: Date.UTC(2026, 5, 20, 21) };
     expect(bookings).toEqual([{ ...planned, ...hours, client: "Ivy Hall", place: "Ash Barn" }]);
@@ -129,15 +131,15 @@ describe("a run sheet as a calendar", () => {
       "America/New_York",
     ],
     ["a length instead of an end", ["DTSTART:20260620T160000Z", "DURATION:PT5H"], "Europe/Berlin"],
-  ])("reads times in %s", (_, lines, zone) => {
-    const { bookings, problems } = fromCalendar(calendar(...lines));
+  ])("reads times in %s", async (_, lines, zone) => {
+    const { bookings, problems } = await fromCalendar(calendar(...lines));
     expect(problems).toEqual([]);
     expect(bookings).toMatchObject([
       { openAtMs: Date.UTC(2026, 5, 20, 16), closeAtMs: Date.UTC(2026, 5, 20, 21), zone, client: "Ivy Hall" },
     ]);
   });
 
-  it("reads a zone that only the file describes", () => {
+  it("reads a zone that only the file describes", async () => {
     // The rules of RFC 5545 section 3.6.5's example, under a name of their own.
     const described = [
       "BEGIN:VTIMEZONE",
@@ -162,10 +164,10 @@ describe("a run sheet as a calendar", () => {
     ].join("\r\n");
     const lines = ["DTSTART;TZID=Eastern of the office:20260620T120000", "DURATION:PT5H"];
     const text = calendar(...lines).replace("BEGIN:VEVENT", `${described}\r\nBEGIN:VEVENT`);
-    expect(fromCalendar(text).bookings).toMatchObject([
+    expect((await fromCalendar(text)).bookings).toMatchObject([
       { openAtMs: Date.UTC(2026, 5, 20, 16), zone: "Europe/Berlin" },
     ]);
-    expect(fromCalendar(calendar(...lines)).problems[0]?.sentence).toContain("Eastern of the office");
+    expect((await fromCalendar(calendar(...lines))).problems[0]?.sentence).toContain("Eastern of the office");
   });
 
   // The office party and the two others of RFC 5545 sections 3.6.1 and 3.8.5.3.
@@ -174,8 +176,8 @@ describe("a run sheet as a calendar", () => {
     ["what repeats", ["DTSTART:20260620T160000Z", "DURATION:PT1H", "RRULE:FREQ=YEARLY;COUNT=10"], "repeats"],
     ["no end", ["DTSTART:20260620T160000Z"], "no end"],
     ["no beginning", ["DURATION:PT1H"], "no beginning"],
-  ])("refuses %s in a sentence, at the line where the event begins", (_, lines, word) => {
-    const { problems, bookings } = fromCalendar(calendar(...lines));
+  ])("refuses %s in a sentence, at the line where the event begins", async (_, lines, word) => {
+    const { problems, bookings } = await fromCalendar(calendar(...lines));
     expect(bookings).toEqual([]);
     expect(problems).toMatchObject([{ line: 4 }]);
     expect(problems[0]?.sentence).toContain(word);
@@ -189,8 +191,8 @@ describe("a run sheet as a calendar", () => {
 
   it.each(["", "nonsense", "a,b\n1,2", "BEGIN:VCALENDAR\r\nBEGIN:VEVENT", "BEGIN:VCARD\r\nEND:VCARD"])(
     "is refused when it is none: %j",
-    (text) => {
-      expect(fromCalendar(text).problems[0]?.sentence).toBe("This is no calendar file.");
+    async (text) => {
+      expect((await fromCalendar(text)).problems[0]?.sentence).toBe("This is no calendar file.");
     },
   );
 });

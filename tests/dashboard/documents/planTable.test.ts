@@ -11,8 +11,8 @@ const dayMs = 24 * hourMs;
 const head = "booth,client,kind,opens,closes";
 
 describe("a run sheet as a table", () => {
-  it("becomes bookings, times read in the zone of the row or else the one given", () => {
-    const match = fromTable(
+  it("becomes bookings, times read in the zone of the row or else the one given", async () => {
+    const match = await fromTable(
       `${head},time zone\njuniper,Ivy Hall,party,2026-06-20 18:00,2026-06-21 01:00,\n` +
         "THISTLE,Ivy Hall,gala,2026-06-20 18:00,2026-06-20 23:00,America/New_York\n",
     );
@@ -28,8 +28,8 @@ describe("a run sheet as a table", () => {
     ]);
   });
 
-  it("says by line and column what is wrong, for every row", () => {
-    const { problems } = fromTable(
+  it("says by line and column what is wrong, for every row", async () => {
+    const { problems } = await fromTable(
       `${head},guests,time zone\n` +
         "Nobody,Ivy,party,2026-06-20 18:00,2026-06-20 23:00,,\n" +
         "Juniper,,party,2026-06-20 18:00,2026-06-20 23:00,,\n" +
@@ -48,13 +48,13 @@ describe("a run sheet as a table", () => {
     ]);
   });
 
-  it("clashes with the plan and within itself as a form would, and two that touch do not", () => {
+  it("clashes with the plan and within itself as a form would, and two that touch do not", async () => {
     const there = aBooking({
       client: "Fern",
       openAtMs: Date.UTC(2026, 5, 20, 18),
       closeAtMs: Date.UTC(2026, 5, 20, 20),
     });
-    const { problems } = fromTable(
+    const { problems } = await fromTable(
       `${head}\nJuniper,Ivy,party,2026-06-20 19:00,2026-06-20 21:00\n` +
         "Thistle,Oak,party,2026-06-20 19:00,2026-06-20 21:00\n" +
         "Thistle,Elm,party,2026-06-20 20:30,2026-06-20 22:00\n" +
@@ -68,37 +68,41 @@ describe("a run sheet as a table", () => {
     ]);
   });
 
-  it("is all there already when it is the download, and changes the booking of a row that was changed", () => {
+  it("is all there already when it is the download, and changes the booking of a row that was changed", async () => {
     const plan = [
       aBooking(),
       aBooking({ bookingId: "b2", openAtMs: sixAtMs + dayMs, closeAtMs: sixAtMs + dayMs + hourMs }),
     ];
     const text = writePlanTable(plan, booths);
-    expect(does(fromTable(text, plan))).toEqual(["same", "same"]);
-    const changed = fromTable(text.replace("Quarry Barn", "Ash Barn"), plan);
+    expect(does(await fromTable(text, plan))).toEqual(["same", "same"]);
+    const changed = await fromTable(text.replace("Quarry Barn", "Ash Barn"), plan);
     expect(does(changed)).toEqual(["change", "same"]);
     expect(changed.bookings).toEqual([{ ...plan[0], place: "Ash Barn" }]);
   });
 
-  it("finds bookings of an earlier reading that have no id in the file, and leaves what it has no column for", () => {
+  it("finds bookings of an earlier reading that have no id in the file, and leaves what it has no column for", async () => {
     const text = `${head}\nJuniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00\n`;
-    const planned = fromTable(text).bookings.map((booking) => ({
+    const planned = (await fromTable(text)).bookings.map((booking) => ({
       ...{ ...booking, guests: 90, power: aPowerPlan(), notes: "by the gate" },
     }));
-    expect(does(fromTable(text, planned))).toEqual(["same"]);
-    const changed = fromTable(text.replace("party", "gala"), planned);
+    expect(does(await fromTable(text, planned))).toEqual(["same"]);
+    const changed = await fromTable(text.replace("party", "gala"), planned);
     expect(changed.bookings).toEqual(planned.map((booking) => ({ ...booking, eventKind: "gala" })));
     const guests = text.replace(head, `${head},guests`).replace("23:00\n", "23:00,\n");
-    expect(fromTable(guests, planned).bookings).toMatchObject([{ guests: null, notes: "by the gate" }]);
+    expect((await fromTable(guests, planned)).bookings).toMatchObject([
+      { guests: null, notes: "by the gate" },
+    ]);
   });
 
-  it("is refused where two rows are of one booking", () => {
+  it("is refused where two rows are of one booking", async () => {
     const row = "Juniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00\n";
-    const { bookings } = fromTable(`${head}\n${row}`);
-    expect(fromTable(`${head}\n${row}${row}`, bookings).problems).toMatchObject([
+    const { bookings } = await fromTable(`${head}\n${row}`);
+    expect((await fromTable(`${head}\n${row}${row}`, bookings)).problems).toMatchObject([
       { line: 3, sentence: "this booking is in the file twice" },
     ]);
-    expect(fromTable(`${head}\n${row}${row}`).problems).toMatchObject([{ line: 3, column: "openAtMs" }]);
+    expect((await fromTable(`${head}\n${row}${row}`)).problems).toMatchObject([
+      { line: 3, column: "openAtMs" },
+    ]);
   });
 
   it.each([
@@ -116,12 +120,12 @@ describe("a run sheet as a table", () => {
     ["ready by", "2026-06-21 18:00", "promisedAtMs"],
     ["expected high C", "95", "standing.expectedHighC"],
     ["heading", "725", "standing.headingDeg"],
-  ])("says by its column that %s cannot be %s", (column, written, path) => {
+  ])("says by its column that %s cannot be %s", async (column, written, path) => {
     const power = path.startsWith("power")
       ? { "power from": "mains", volts: "230", "cord m": "5", "cord size": "14 AWG" }
       : {};
     const row = { ...power, [column]: written };
-    const { problems, bookings } = fromTable(
+    const { problems, bookings } = await fromTable(
       `${head},${Object.keys(row).join(",")}\n` +
         `Juniper,Ivy,party,2026-06-20 18:00,2026-06-20 23:00,${Object.values(row).join(",")}\n`,
     );
@@ -130,7 +134,7 @@ describe("a run sheet as a table", () => {
     expect(columnOf(path)).toBe(column);
   });
 
-  it("lets two bookings change places without a clash", () => {
+  it("lets two bookings change places without a clash", async () => {
     const early = aBooking({ bookingId: "early", openAtMs: sixAtMs, closeAtMs: sixAtMs + hourMs });
     const late = aBooking({
       bookingId: "late",
@@ -141,14 +145,14 @@ describe("a run sheet as a table", () => {
       { ...early, openAtMs: late.openAtMs, closeAtMs: late.closeAtMs },
       { ...late, openAtMs: early.openAtMs, closeAtMs: early.closeAtMs },
     ];
-    const match = fromTable(writePlanTable(swapped, booths), [early, late]);
+    const match = await fromTable(writePlanTable(swapped, booths), [early, late]);
     expect([match.problems, does(match)]).toEqual([[], ["change", "change"]]);
   });
 
-  it("comes back as it was, whatever people call things", () => {
-    fc.assert(
-      fc.property(anyBooking, (booking) => {
-        const { bookings, problems } = fromTable(writePlanTable([booking], booths));
+  it("comes back as it was, whatever people call things", async () => {
+    await fc.assert(
+      fc.asyncProperty(anyBooking, async (booking) => {
+        const { bookings, problems } = await fromTable(writePlanTable([booking], booths));
         expect(problems).toEqual([]);
         expect(bookings).toEqual([{ ...booking, bookingId: "new-1" }]);
       }),

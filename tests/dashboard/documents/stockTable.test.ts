@@ -35,10 +35,10 @@ describe("the ledger of the stock as a table", () => {
     },
   );
 
-  it("is there already when it comes back, and makes the same stock where nothing was", () => {
+  it("is there already when it comes back, and makes the same stock where nothing was", async () => {
     const text = write(moves);
-    expect(read(text, moves).rows.map(({ does }) => does)).toEqual(moves.map(() => "same"));
-    const fresh = read(text);
+    expect((await read(text, moves)).rows.map(({ does }) => does)).toEqual(moves.map(() => "same"));
+    const fresh = await read(text);
     expect(fresh.problems).toEqual([]);
     expect(fresh.moves.map(({ note }) => note)).toEqual([null, "=SUM(A1:A9)", null, null, null]);
     expect(stockOf(fresh.moves)).toMatchObject({ places: stockOf(moves).places, bought: 20 });
@@ -49,9 +49,9 @@ describe("the ledger of the stock as a table", () => {
     expect(write(moves)).toContain(",'=SUM(A1:A9),");
   });
 
-  it("leaves out what was taken back", () => {
+  it("leaves out what was taken back", async () => {
     const text = `${head},taken back\n2026-05-01 10:00,store,lost,1,,lost,yes\n2026-05-01 10:00,,,0,,takenBack,\n`;
-    expect(read(text)).toMatchObject({
+    expect(await read(text)).toMatchObject({
       problems: [],
       moves: [],
       rows: [{ does: "skipped" }, { does: "skipped" }],
@@ -73,8 +73,8 @@ describe("the ledger of the stock as a table", () => {
     ["2026-05-01 10:00,,lost,3,,counted", "to"],
     ["2026-05-01 10:00,store,lost,1,,eaten", "why"],
     ["2026-05-01 10:00,supplier,on order,12,,ordered", "why"],
-  ])("says of %s that it is the column %s", (row, column) => {
-    const { problems, moves: taken } = read(`${head}\n2026-05-01 09:00,store,lost,1,,lost\n${row}\n`);
+  ])("says of %s that it is the column %s", async (row, column) => {
+    const { problems, moves: taken } = await read(`${head}\n2026-05-01 09:00,store,lost,1,,lost\n${row}\n`);
     expect(problems).toMatchObject([{ line: 3, column }]);
     expect(taken).toHaveLength(1);
   });

@@ -9,11 +9,12 @@ import { needsTool } from "../../support/needsTool.ts";
 const mark = "\uFEFF";
 
 /** The rows of a table with the columns a and b, by line: `[2, "1", "x"]`. */
-function rows(text: string): (string | number)[][] {
-  return readTable(text, ["a", "b"], ["a", "b"]).rows.map(({ line, cells }) => [line, ...cells.values()]);
+async function rows(text: string): Promise<(string | number)[][]> {
+  const read = await readTable(text, ["a", "b"], ["a", "b"]);
+  return read.rows.map(({ line, cells }) => [line, ...cells.values()]);
 }
 
-const problems = (text: string) => readTable(text, ["a", "b"], ["a", "b"]).problems;
+const problems = async (text: string) => (await readTable(text, ["a", "b"], ["a", "b"])).problems;
 
 describe("a table that is written", () => {
   it("has CRLF, doubled quotes, quotes around commas and line ends, and keeps blanks", () => {
@@ -72,14 +73,14 @@ describe("a table that is written", () => {
   );
   const anyRows = fc.array(fc.tuple(anyCell, anyCell), { minLength: 1, maxLength: 6 });
 
-  it("is read as it was, whatever stands in its cells", () => {
-    fc.assert(
-      fc.property(anyRows, (table) => {
+  it("is read as it was, whatever stands in its cells", async () => {
+    await fc.assert(
+      fc.asyncProperty(anyRows, async (table) => {
         // Blanks around a cell are a slip of the hand, and a row of nothing is none.
         const trimmed = table
           .map((row) => row.map((cell) => cell.trim()))
           .filter((row) => row.join("") !== "");
-        const read = readTable(writeTable([["a", "b"], ...trimmed]), ["a", "b"], ["a", "b"]);
+        const read = await readTable(writeTable([["a", "b"], ...trimmed]), ["a", "b"], ["a", "b"]);
         expect(read.problems).toEqual([]);
         expect(read.rows.map(({ cells }) => [...cells.values()])).toEqual(trimmed);
       }),
@@ -110,36 +111,38 @@ describe("a table that is read", () => {
     ["quotes and other capitals", '"A";"B"\n"1";"x"\n'],
     ["columns in another order, and one more", "c,b,a\n9,x,1\n"],
     ["empty lines", "a,b\n\n1,x\n\n,\n"],
-  ])("may have %s", (_, text) => {
-    expect(rows(text).map(([, ...cells]) => cells)).toEqual([["1", "x"]]);
+  ])("may have %s", async (_, text) => {
+    expect((await rows(text)).map(([, ...cells]) => cells)).toEqual([["1", "x"]]);
   });
 
-  it("takes the sign of its first line for all, so that commas may stand in the cells", () => {
-    expect(rows("a;b\n1,5;x,y\n")).toEqual([[2, "1,5", "x,y"]]);
+  it("takes the sign of its first line for all, so that commas may stand in the cells", async () => {
+    expect(await rows("a;b\n1,5;x,y\n")).toEqual([[2, "1,5", "x,y"]]);
   });
 
-  it("says at which line of the file a row begins, also after cells of several lines", () => {
-    expect(rows('a,b\n1,"x\ny\nz"\n\n2,w\n')).toEqual([
+  it("says at which line of the file a row begins, also after cells of several lines", async () => {
+    expect(await rows('a,b\n1,"x\ny\nz"\n\n2,w\n')).toEqual([
       [2, "1", "x\ny\nz"],
       [6, "2", "w"],
     ]);
   });
 
-  it("is refused without its columns, with one of them twice, or empty", () => {
-    expect(problems("a\n1\n")[0]?.sentence).toContain("b is missing");
-    expect(problems("a,b,A\n1,2,3\n")[0]?.sentence).toContain("a is there twice");
-    expect(problems("")[0]?.sentence).toBe("The file is empty.");
+  it("is refused without its columns, with one of them twice, or empty", async () => {
+    expect((await problems("a\n1\n"))[0]?.sentence).toContain("b is missing");
+    expect((await problems("a,b,A\n1,2,3\n"))[0]?.sentence).toContain("a is there twice");
+    expect((await problems(""))[0]?.sentence).toBe("The file is empty.");
   });
 
-  it("is refused at the line where a quote is not closed or stands in the middle", () => {
-    expect(problems('a,b\n1,"x\n')[0]).toMatchObject({ sentence: "A quote is opened here and not closed." });
-    expect(problems('a,b\n1,x\n2,y"z\n')[0]).toMatchObject({ line: 3 });
+  it("is refused at the line where a quote is not closed or stands in the middle", async () => {
+    expect((await problems('a,b\n1,"x\n'))[0]).toMatchObject({
+      sentence: "A quote is opened here and not closed.",
+    });
+    expect((await problems('a,b\n1,x\n2,y"z\n'))[0]).toMatchObject({ line: 3 });
   });
 
-  it("may have 50,000 rows and not one more", () => {
+  it("may have 50,000 rows and not one more", async () => {
     const lines = (n: number) => `a,b\n${"1,x\n".repeat(n)}`;
-    expect(readTable(lines(50_000), ["a", "b"], ["a"]).rows).toHaveLength(50_000);
-    expect(problems(lines(50_001))[0]?.sentence).toContain("more than 50000 rows");
+    expect((await readTable(lines(50_000), ["a", "b"], ["a"])).rows).toHaveLength(50_000);
+    expect((await problems(lines(50_001)))[0]?.sentence).toContain("more than 50000 rows");
   });
 });
 
