@@ -1,5 +1,6 @@
 import type { Clock } from "@boothward/shared-types";
 import type { Logger } from "pino";
+import { setImmediate as everythingElse } from "node:timers/promises";
 import type { PastEvening } from "./forecast/demand/demandInput.ts";
 import { readPastEvenings, type EveningsRead } from "./pastEvenings.ts";
 import type { Store } from "./store/openStore.ts";
@@ -53,7 +54,7 @@ export function openKnownEvenings(options: {
 
   /** Between two evenings everything else goes first; a dashboard that is being closed reads no further. */
   async function breathe(): Promise<void> {
-    await new Promise((resolve) => setImmediate(resolve));
+    await everythingElse();
     if (isClosed) throw new Error("the dashboard is being closed");
   }
 

@@ -147,7 +147,7 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
   const url = urlOf(server, options);
   let lookedMonoMs = clock().monoMs;
 
-  const ahead = readAhead({ store, rollMoves, plannedUse, evenings, atMs: clock().wallMs, log });
+  const ahead = readAhead({ store, rollMoves, plannedUse, evenings, reports, atMs: clock().wallMs, log });
 
   const tick = async () => {
     const { wallMs, monoMs } = clock();

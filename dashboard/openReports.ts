@@ -13,6 +13,7 @@ import {
 } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import * as z from "zod";
+import { setImmediate as everythingElse } from "node:timers/promises";
 import { besides, stretchOf } from "./pastEvenings.ts";
 import { alertsMet, type AlertKept } from "./reports/alertsMet.ts";
 import { eventReport } from "./reports/eventReport.ts";
@@ -147,7 +148,7 @@ export function openReports(options: {
   async function countWaiting(): Promise<void> {
     for (let asked = waiting.shift(); asked !== undefined && !isClosed; asked = waiting.shift()) {
       await count(asked, clock().wallMs);
-      await new Promise((resolve) => setImmediate(resolve));
+      await everythingElse();
     }
   }
 

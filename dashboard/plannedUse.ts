@@ -1,4 +1,5 @@
 import type { Booking } from "@boothward/shared-types";
+import { setImmediate as everythingElse } from "node:timers/promises";
 import { wasteAtChange } from "./forecast/media/rollWaste.ts";
 import type { PastEvening } from "./forecast/demand/demandInput.ts";
 import type { KnownBooth } from "./boothsAtWork.ts";
@@ -32,7 +33,7 @@ export function openPlannedUse(options: {
     const before = kept.get(booking.bookingId);
     if (before?.mark === mark && before.past === past) return before.use;
     // Each takes a while to reckon: between two of them everything else goes first.
-    await new Promise((resolve) => setImmediate(resolve));
+    await everythingElse();
     const { mean, sd } = eveningSheets(booking, past);
     const rollSheets = Math.max(1, (kitSheets ?? usualKit) - wasteAtChange.usual);
     const { bookingId, openAtMs } = booking;

@@ -1,4 +1,5 @@
 import type { Booking, StockMove, StoredItem } from "@boothward/shared-types";
+import { setImmediate as everythingElse } from "node:timers/promises";
 import { bookingWindows } from "./booth/bookingWindows.ts";
 import type { KnownBooth } from "./boothsAtWork.ts";
 import { movesFromFacts, type RollWindow } from "./planning/stock/movesFromFacts.ts";
@@ -78,7 +79,7 @@ export function openRollMoves(options: {
     stretch: Stretch,
     takings: () => Promise<StoredItem[]>,
   ): Promise<readonly StockMove[]> {
-    await new Promise((resolve) => setImmediate(resolve));
+    await everythingElse();
     if (isClosed) throw new Error("the dashboard is being closed");
     const items = await store.boothItems.factsBetween(settings.boothId, stretch);
     return movesFromFacts(withTakings(items, await takings()), settings, window);
