@@ -144,6 +144,8 @@ export const stockAdvice = z.object({
   neededNow: z.number(),
   /** How far is looked ahead. */
   untilAtMs: z.number(),
+  /** Opening of the first event that what is on order may come too late for; null: none. */
+  shortAtMs: z.nullable(z.number()),
   lead: z.object({ meanDays: z.number(), sdDays: z.number(), orders: z.number() }),
   /** What a week used lately; null: too few weeks to say. */
   weekly: z.nullable(z.object({ mean: z.number(), sd: z.number(), weeks: z.number() })),

@@ -45,7 +45,7 @@ const moves: MoveLine[] = [
 
 const advice: StockAdvice = {
   ...{ serviceLevel: 0.99, atHand: 17, onOrder: 12, orderByAtMs: nowMs + 12 * dayMs, isLate: false },
-  ...{ rolls: 12, neededNow: 24, untilAtMs: nowMs + 182 * dayMs },
+  ...{ rolls: 12, neededNow: 24, untilAtMs: nowMs + 182 * dayMs, shortAtMs: null },
   ...{ lead: { meanDays: 11.4, sdDays: 5.2, orders: 3 }, weekly: { mean: 4.2, sd: 2.1, weeks: 18 } },
 };
 

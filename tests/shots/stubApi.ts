@@ -64,6 +64,7 @@ function emptyStock(nowMs: number): StockView {
         onOrder: 0,
         orderByAtMs: null,
         isLate: false,
+        shortAtMs: null,
         rolls: 0,
         neededNow: 0,
       },

@@ -1,12 +1,14 @@
-import type { StockAdvice } from "@boothward/shared-types/stock";
+import type { MediaOrder, StockAdvice } from "@boothward/shared-types/stock";
 import { enoughChance, rollsEnough } from "./enoughUntil.ts";
 import { likelyLeads, type LeadTime } from "./leadTime.ts";
+import { shortBefore } from "./shortBefore.ts";
 import { useAhead, type PlannedUse } from "./useAhead.ts";
 import type { WeeklyUse } from "./weeklyUse.ts";
 
 export type OrderQuestion = {
   readonly atHand: number;
   readonly onOrder: number;
+  readonly orders: readonly MediaOrder[];
   readonly planned: readonly PlannedUse[];
   readonly weekly: WeeklyUse | null;
   readonly lead: LeadTime;
@@ -26,7 +28,8 @@ const coverDays = 28;
 
 /**
  * By when to order and how much: the last day on which an order still comes before the rolls are used up, with
- * the chance of the service level. Rolls on order are taken to come in time. A higher service level never
+ * the chance of the service level. Rolls on order count as if they were there; where they may come too late for an
+ * event, that is said beside it (`shortBefore`). A higher service level never
  * gives a later day.
  */
 export function adviseOrder(question: OrderQuestion): StockAdvice {
@@ -45,6 +48,7 @@ export function adviseOrder(question: OrderQuestion): StockAdvice {
     rolls: days === null ? 0 : Math.max(1, Math.ceil(wanted - (atHand + onOrder))),
     neededNow: Math.ceil(rollsEnough(use, leads, 0, serviceLevel)),
     untilAtMs: nowMs + horizonDays * dayMs,
+    shortAtMs: shortBefore({ ...question, atHand: Math.max(0, atHand), use }),
   };
 }
 

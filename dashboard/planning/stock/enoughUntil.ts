@@ -4,7 +4,7 @@ import type { UseAhead } from "./useAhead.ts";
 /** Chance that `rolls` are enough for all that is used until an order comes that is made `fromDays` from now. */
 export function enoughChance(use: UseAhead, leads: Float64Array, fromDays: number, rolls: number): number {
   let sum = 0;
-  for (const lead of leads) sum += atMost(use(fromDays + lead), rolls);
+  for (const lead of leads) sum += chanceOfEnough(use(fromDays + lead), rolls);
   return sum / leads.length;
 }
 
@@ -27,7 +27,8 @@ export function rollsEnough(use: UseAhead, leads: Float64Array, fromDays: number
   return high;
 }
 
-function atMost({ mean, variance }: ReturnType<UseAhead>, rolls: number): number {
+/** Chance that a use that is normally distributed takes no more than `rolls`. */
+export function chanceOfEnough({ mean, variance }: ReturnType<UseAhead>, rolls: number): number {
   // Nothing is expected to be used, or it is known to the roll.
   if (variance <= 0) return rolls >= mean ? 1 : 0;
   return jStat.normal.cdf(rolls, mean, Math.sqrt(variance));

@@ -54,7 +54,7 @@ export function stockView(
       atHand === null
         ? null
         : adviseOrder({
-            ...{ atHand, onOrder: stockAt(stock, places.order).fullRolls },
+            ...{ atHand, onOrder: stockAt(stock, places.order).fullRolls, orders },
             ...{ planned: known.planned, weekly: weeklyUse(moves, known.nowMs) },
             ...{ lead: leadTimeOf(orders), serviceLevel: asked.serviceLevel, nowMs: known.nowMs },
           }),

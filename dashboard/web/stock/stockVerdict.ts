@@ -13,6 +13,7 @@ export function stockVerdict(view: StockView, format: Format): { headline: strin
     because: [
       [words.have(rollCount(advice.atHand), advice.onOrder), words.needed(advice.neededNow)].join(" "),
       ...(advice.isLate ? [words.late] : []),
+      ...(advice.shortAtMs === null ? [] : [words.tooLateHelp]),
       [
         words.lead(words.days(lead.meanDays), words.days(lead.sdDays), lead.orders),
         weekly === null ? words.noWeekly : words.weekly(weekly.mean.toFixed(1), weekly.weeks),
@@ -23,6 +24,7 @@ export function stockVerdict(view: StockView, format: Format): { headline: strin
 
 function headlineOf(advice: StockAdvice, format: Format): string {
   const rolls = rollCount(advice.rolls);
+  if (advice.shortAtMs !== null && !advice.isLate) return words.tooLateFor(format.day(advice.shortAtMs));
   if (advice.orderByAtMs === null) return words.noOrder(format.day(advice.untilAtMs));
   return advice.isLate ? words.orderNow(rolls) : words.orderBy(rolls, format.day(advice.orderByAtMs));
 }

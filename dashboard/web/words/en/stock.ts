@@ -13,6 +13,8 @@ export const stock = {
   orderNow: (rolls: string) => `Order ${rolls} now.`,
   orderBy: (rolls: string, day: string) => `Order ${rolls} by ${day}.`,
   noOrder: (day: string) => `No order is needed before ${day}.`,
+  tooLateFor: (day: string) => `What is on order may come too late for ${day}.`,
+  tooLateHelp: "Ask the supplier for the day, or see where rolls can be had until then.",
   late: "Even an order of today may come too late.",
   have: (atHand: string, onOrder: number) =>
     `${atHand} at hand${onOrder === 0 ? "" : `, ${onOrder} on order`}.`,

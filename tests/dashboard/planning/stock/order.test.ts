@@ -7,6 +7,7 @@ import { leadTimeOf, likelyLeads } from "../../../../dashboard/planning/stock/le
 import { newsvendor } from "../../../../dashboard/planning/stock/newsvendor.ts";
 import { useAhead, type UseAhead } from "../../../../dashboard/planning/stock/useAhead.ts";
 import { weeklyUse } from "../../../../dashboard/planning/stock/weeklyUse.ts";
+import type { MediaOrder } from "@boothward/shared-types/stock";
 import { bought, stockMoves } from "../../../support/aStockMove.ts";
 
 const dayMs = 86_400_000;
@@ -141,7 +142,17 @@ describe("the advice on ordering", () => {
   }));
   const ask = (over: Partial<OrderQuestion> = {}) =>
     adviseOrder({
-      ...{ atHand: 40, onOrder: 0, planned: weeks, weekly: null, lead, serviceLevel: 0.99, nowMs, ...over },
+      ...{
+        atHand: 40,
+        onOrder: 0,
+        orders: [],
+        planned: weeks,
+        weekly: null,
+        lead,
+        serviceLevel: 0.99,
+        nowMs,
+        ...over,
+      },
     });
   const dayOf = (over: Partial<OrderQuestion>) => ask(over).orderByAtMs ?? Infinity;
 
@@ -168,6 +179,26 @@ describe("the advice on ordering", () => {
   it("counts rolls on order, and a debt of rolls against them", () => {
     expect(dayOf({ onOrder: 20 })).toBeGreaterThan(dayOf({}));
     expect(ask({ atHand: -3 }).rolls).toBe(ask({ atHand: 0 }).rolls + 3);
+  });
+
+  // 4 +- 2 rolls a week: ten last one week at 95 % and not two, 8 + 1.645 x 2.83 = 12.7 (table of the normal curve).
+  it("says which event an order comes too late for, by the day it is expected on", () => {
+    const order = (over: Partial<MediaOrder>): MediaOrder => ({
+      ...{ orderId: "o1", rolls: 100, orderedAtMs: nowMs - dayMs, expectedAtMs: null, note: null },
+      ...{ arrivedRolls: 0, arrivedAtMs: null, ...over },
+    });
+    const short = (...orders: MediaOrder[]) =>
+      ask({ atHand: 10, onOrder: 100, orders, serviceLevel: 0.95 }).shortAtMs;
+    const week = (at: number) => weeks[at]?.openAtMs ?? NaN;
+    expect(short(order({ expectedAtMs: week(1) - dayMs }))).toBe(null);
+    expect(short(order({ expectedAtMs: week(1) + dayMs }))).toBe(week(1));
+    // Expected yesterday, and not there: nobody knows when.
+    expect(short(order({ expectedAtMs: nowMs - dayMs }))).toBe(week(1));
+    // Nobody knows when: orders of 14 +- 10.5 days keep, at 95 %, about five weeks.
+    expect(short(order({}))).toBe(week(1));
+    expect(short(order({ orderedAtMs: nowMs - 30 * dayMs }))).toBe(null);
+    // One that came whole is at hand, and what nothing on order would mend is the advice's own matter.
+    expect(short(order({ arrivedRolls: 100, arrivedAtMs: nowMs }))).toBe(null);
   });
 
   it("is never later for a higher service level, nor earlier for more rolls", () => {

@@ -1,0 +1,51 @@
+import type { MediaOrder } from "@boothward/shared-types/stock";
+import { chanceOfEnough } from "./enoughUntil.ts";
+import { likelyLeads, type LeadTime } from "./leadTime.ts";
+import type { PlannedUse, UseAhead } from "./useAhead.ts";
+
+const dayMs = 86_400_000;
+
+/** Rolls that are still to come, and when they surely have; null: nobody can say, as that day has passed. */
+type Arrival = { readonly rolls: number; readonly byAtMs: number | null };
+
+/**
+ * The opening of the first event that may run short because what is on order comes too late: with all of it there
+ * would be enough, with what comes before the opening there is less than the chance `serviceLevel`. Null: none.
+ *
+ * An order comes on the day that it is expected on; without one, after the lead time that so many orders keep; once
+ * that day has passed it is counted on no more, until it is there.
+ */
+export function shortBefore(of: {
+  readonly atHand: number;
+  readonly orders: readonly MediaOrder[];
+  readonly planned: readonly PlannedUse[];
+  readonly use: UseAhead;
+  readonly lead: LeadTime;
+  readonly serviceLevel: number;
+  readonly nowMs: number;
+}): number | null {
+  const { atHand, planned, use, serviceLevel, nowMs } = of;
+  const arrivals = arrivalsOf(of);
+  const enough = (openAtMs: number, arrived: readonly Arrival[]) =>
+    chanceOfEnough(use((openAtMs - nowMs) / dayMs), atHand + rollsOf(arrived)) >= serviceLevel;
+  const short = planned.find(({ openAtMs }) => {
+    const inTime = arrivals.filter(({ byAtMs }) => byAtMs !== null && byAtMs <= openAtMs);
+    return openAtMs >= nowMs && !enough(openAtMs, inTime) && enough(openAtMs, arrivals);
+  });
+  return short?.openAtMs ?? null;
+}
+
+function arrivalsOf({ orders, lead, serviceLevel, nowMs }: Parameters<typeof shortBefore>[0]): Arrival[] {
+  const leads = likelyLeads(lead);
+  const surelyDays = leads[Math.min(leads.length - 1, Math.floor(serviceLevel * leads.length))] ?? 0;
+  return orders
+    .filter(({ arrivedAtMs }) => arrivedAtMs === null)
+    .map(({ rolls, arrivedRolls, expectedAtMs, orderedAtMs }) => {
+      const byAtMs = expectedAtMs ?? orderedAtMs + surelyDays * dayMs;
+      return { rolls: rolls - arrivedRolls, byAtMs: byAtMs < nowMs ? null : byAtMs };
+    });
+}
+
+function rollsOf(arrivals: readonly Arrival[]): number {
+  return arrivals.reduce((sum, { rolls }) => sum + rolls, 0);
+}
