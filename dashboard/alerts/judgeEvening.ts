@@ -8,8 +8,8 @@ import { neededChance } from "./trust.ts";
 
 const minuteMs = 60_000;
 
-/** Rarer than once in five hundred quiet spells: a false one sends somebody through a room for nothing. Our own choice. */
-const idleChance = { raise: 0.002, clear: 0.02 };
+/** Rarer than once in two hundred and fifty quiet spells: a false one sends somebody through a room for nothing. Our own choice. */
+const idleChance = { raise: 0.004, clear: 0.03 };
 
 /** Shorter, or with fewer expected, nobody is sent, however unlikely it is. */
 const idleLeast = { lengthMs: 30 * minuteMs, sessions: 6 };
