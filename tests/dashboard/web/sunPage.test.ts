@@ -18,6 +18,16 @@ const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install 
 const opensPlan = (page: Page) =>
   page.getByRole("button", { name: "Sun on the printer, from above" }).first().click();
 
+/** The same day with Sorrel at another place on earth. */
+function standingAt(state: StubState, site: { latitudeDeg: number; longitudeDeg: number }): StubState {
+  const booths = state.booths.map((booth) =>
+    booth.boothId === "sorrel" && booth.booking !== null
+      ? { ...booth, booking: { ...booth.booking, ...site } }
+      : booth,
+  );
+  return { ...state, booths };
+}
+
 /** The form of the booth whose openings are being written. */
 const openingForm = (page: Page) =>
   page.locator("form", { has: page.getByRole("group", { name: /^Opening 1/ }) });
@@ -95,6 +105,39 @@ inChromium("heat and sun in Chromium", () => {
     await plan.getByLabel("Day", { exact: true }).fill("2026-12-19");
     await until(async () => (await plan.locator("h3").first().innerText()) !== heading, "the other day");
     await sees(page, "Saturday 19 December");
+  });
+
+  it("draws the sun of the far north: all day in June, and none in December", async () => {
+    const { page } = await aSunPage(
+      standingAt(inTheSun(), { latitudeDeg: 78.2, longitudeDeg: 15.6 }),
+      "/booths/sorrel",
+    );
+    await opensPlan(page);
+    const plan = page.locator(".sunplan");
+    await sees(page, "The sun does not set there that day.");
+    expect(await plan.locator("svg.from-above path").count()).toBeGreaterThan(0);
+    await plan.getByLabel("Day", { exact: true }).fill("2026-12-19");
+    await sees(page, "The sun does not rise there on Saturday 19 December: none reaches the printer.");
+    expect(await plan.getByRole("slider").count()).toBe(0);
+    expect(await plan.innerText()).not.toMatch(/NaN|Invalid/);
+  });
+
+  it("draws the sun on the equator, north of the booth in June and south of it in December", async () => {
+    const { page } = await aSunPage(
+      standingAt(inTheSun(), { latitudeDeg: 0, longitudeDeg: 11 }),
+      "/booths/sorrel",
+    );
+    await opensPlan(page);
+    const plan = page.locator(".sunplan");
+    await plan.getByRole("slider").waitFor();
+    // 90 less the declination of 23.4 degrees (Astronomical Almanac): 66 to 67 at noon, due north or due south.
+    await plan.getByText("Hour by hour").click();
+    const hours = () => plan.locator("details").innerText();
+    expect(await hours()).toContain("13:00\t66° N\t");
+    await plan.getByLabel("Day", { exact: true }).fill("2026-12-19");
+    await sees(page, "Saturday 19 December");
+    expect(await hours()).toContain("12:00\t66° S\t");
+    expect(await plan.innerText()).not.toMatch(/NaN|Invalid/);
   });
 
   it("says what is missing and leads to where it is entered", async () => {
