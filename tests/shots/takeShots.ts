@@ -153,7 +153,7 @@ async function openFirstStory(page: Page): Promise<void> {
   await page.getByText("Who said what, who was told").first().click();
   await page.getByText("Silenced (1)").click();
   await page.getByRole("button", { name: "Send me a test" }).click();
-  await page.getByText("came after").waitFor();
+  await page.getByText("came after").first().waitFor();
 }
 
 async function openPaper(page: Page): Promise<void> {
