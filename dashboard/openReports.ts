@@ -23,6 +23,7 @@ import { withCorrectedRow, withMore } from "./reports/withMore.ts";
 import { alertOf } from "./storedAlert.ts";
 import type { Booth } from "./store/booths.ts";
 import type { Store } from "./store/openStore.ts";
+import { remembered } from "./store/remembered.ts";
 import type { ReportCorrectionRow } from "./store/tables.ts";
 
 /** The reports of all bookings, counted when they are asked for, and kept once the evening is over. */
@@ -73,7 +74,7 @@ export function openReports(options: {
 }): Reports {
   const { store, clock, log } = options;
   /** Lines of the history by their text, parsed once. */
-  const read = new Map<string, ReportRow | null>();
+  const summaries = remembered((text) => summaryBody.parse(JSON.parse(text)), mostRead);
   let waiting: Asked[] = [];
   let counting: Promise<void> | null = null;
   let isClosed = false;
@@ -124,16 +125,9 @@ export function openReports(options: {
     for (const asked of all) {
       const found = kept.get(asked.booking.bookingId);
       if (found?.madeOf !== madeOf(asked)) missing.push(asked);
-      else rows.push(...someOf(readSummary(found.summary)));
+      else rows.push(...someOf(summaries.of(found.summary)));
     }
     return { rows, missing };
-  }
-
-  function readSummary(text: string): ReportRow | null {
-    const known = read.get(text) ?? summaryBody.parse(JSON.parse(text));
-    if (read.size >= mostRead) read.clear();
-    read.set(text, known);
-    return known;
   }
 
   function countInBackground(all: readonly Asked[]): void {

@@ -1,5 +1,5 @@
 import type { HeatAhead } from "@boothward/shared-types";
-import { hotSince, insideNow, type InsideNow } from "../booth/insideNow.ts";
+import { hotSince, insideGoodMs, insideNow, type InsideNow } from "../booth/insideNow.ts";
 import { noFigures, type Judged, type Since } from "./alert.ts";
 import { phaseOf, type Scene } from "./scene.ts";
 import { neededChance } from "./trust.ts";
@@ -19,9 +19,6 @@ const nearLimitC = 2;
 /** A rise slower than this in a quarter of an hour is a wobble. */
 const leastRisePer15MinC = 0.3;
 
-/** An older reading says nothing of now. */
-const goodMs = 10 * 60_000;
-
 const quarterMs = 15 * 60_000;
 
 /** What may come: whether it is said, is no longer enough to be said, or is over; and when the limit is passed. */
@@ -37,7 +34,7 @@ export function judgeHeat(scene: Scene): Judged {
   const { limitC } = settings;
   const matter = "tooHot";
   const inside = insideNow(state);
-  if (inside === null || atMs - inside.atMs > goodMs) return { matter, stands: "unseen" };
+  if (inside === null || atMs - inside.atMs > insideGoodMs) return { matter, stands: "unseen" };
   const isAway = phaseOf(scene) === "away";
   const figures = { ...noFigures, matter, insideC: inside.insideC, limitC } as const;
   const since = sinceOf(state, limitC);

@@ -16,6 +16,9 @@ export type InsideNow = {
 
 const minuteMs = 60_000;
 
+/** An older reading says nothing of now. */
+export const insideGoodMs = 10 * minuteMs;
+
 /** Sensors seen within this time of the newest one are compared. */
 const sameTimeMs = 10 * minuteMs;
 const quarterMs = 15 * minuteMs;

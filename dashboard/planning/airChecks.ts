@@ -1,11 +1,9 @@
+import { insideGoodMs } from "../booth/insideNow.ts";
 import { condensationWait, usualTimeConstantMinutes } from "../forecast/air/condensation.ts";
 import { dewPointC } from "../forecast/air/dewPoint.ts";
 import { type Found, notPossible, question, seen, toDo } from "./found.ts";
 import { faultOf } from "./machineChecks.ts";
 import type { ChecksInput } from "./checksInput.ts";
-
-/** A temperature older than this is not of now. */
-const readWithinMs = 10 * 60_000;
 
 /** So likely to pass the printer's limit within the hour, and somebody should think of shade. Our own choice. */
 const crossChance = 0.3;
@@ -19,7 +17,7 @@ function temperature(input: ChecksInput): Found {
   const { view, atMs } = input;
   const { inside, limitC } = view;
   if (inside === null) return notPossible("temperature", faultOf(input, "thermometer"));
-  if (atMs - inside.atMs > readWithinMs) return notPossible("temperature", "timeout");
+  if (atMs - inside.atMs > insideGoodMs) return notPossible("temperature", "timeout");
   const { insideC } = inside;
   const ahead = view.outlook.heat.find(({ basis }) => basis === "enoughData");
   const figures = { insideC, limitC, crossChance60: ahead?.crossChance60 ?? null };
@@ -38,7 +36,7 @@ function dewPoint(input: ChecksInput): Found {
   const { inside } = view;
   if (inside === null || inside.humidityPct === null)
     return notPossible("dewPoint", inside === null ? faultOf(input, "thermometer") : "unsupported");
-  if (atMs - inside.atMs > readWithinMs) return notPossible("dewPoint", "timeout");
+  if (atMs - inside.atMs > insideGoodMs) return notPossible("dewPoint", "timeout");
   const { insideC, humidityPct, outsideC } = inside;
   const dewC = dewPointC(insideC, humidityPct);
   if (outsideC === null) return seen("dewPoint", inside.atMs, { dewC });

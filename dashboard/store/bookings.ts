@@ -3,10 +3,11 @@ import type { Kysely } from "kysely";
 import { setImmediate as everythingElse } from "node:timers/promises";
 import { insertAtDashboard } from "./boothItems.ts";
 import { addToPasses } from "./passes.ts";
+import { remembered } from "./remembered.ts";
 import type { BookingRow, Tables } from "./tables.ts";
 
 /** As many as a file may bring at once, and a few seasons' changes. */
-const mostParsed = 60_000;
+const mostPlans = 60_000;
 
 /** So many are written by one statement, or parsed before everything else goes first. */
 const rowsATurn = 200;
@@ -14,20 +15,17 @@ const rowsATurn = 200;
 /** The plan: which booth is where, when. */
 export function bookings(db: Kysely<Tables>) {
   /** Plans by their text: a season of them is read for most pages, and parsed once. */
-  const parsed = new Map<string, BookingInput>();
+  const plans = remembered((text) => bookingInput.parse(JSON.parse(text)), mostPlans);
 
   function bookingOf({ bookingId, plan }: BookingRow): Booking {
-    const known = parsed.get(plan) ?? bookingInput.parse(JSON.parse(plan));
-    if (parsed.size >= mostParsed) parsed.clear();
-    parsed.set(plan, known);
-    return { ...known, bookingId };
+    return { ...plans.of(plan), bookingId };
   }
 
   async function bookingsOf(rows: readonly BookingRow[]): Promise<Booking[]> {
     const bookings: Booking[] = [];
     let fresh = 0;
     for (const row of rows) {
-      if (!parsed.has(row.plan) && (fresh += 1) % rowsATurn === 0) await everythingElse();
+      if (!plans.has(row.plan) && (fresh += 1) % rowsATurn === 0) await everythingElse();
       bookings.push(bookingOf(row));
     }
     return bookings;

@@ -1,3 +1,4 @@
+import { isTimeZone } from "@boothward/shared-types/booking";
 import { useState } from "preact/hooks";
 import { headingFromShadow } from "../../forecast/sun/heading.ts";
 import type { Refusal } from "../state/api.ts";
@@ -5,7 +6,6 @@ import type { BookingEntry } from "../state/apiShapes.ts";
 import { units } from "../state/signals.ts";
 import { standingForm as words } from "../words/en/runSheet.ts";
 import { instantOf } from "../words/zonedTime.ts";
-import { isTimeZone } from "./bookingBody.ts";
 import { Field } from "./Field.tsx";
 import { readFields } from "./readForm.ts";
 import type { Written } from "./readForm.ts";

@@ -1,3 +1,4 @@
+import { isTimeZone } from "@boothward/shared-types/booking";
 import { instantOf } from "../words/zonedTime.ts";
 import type { Standing } from "@boothward/shared-types/site";
 import type { Units } from "../../alerts/format.ts";
@@ -52,13 +53,4 @@ function celsiusOf(written: number | string | null, units: Units): number | stri
 function nextDay(date: string): string {
   const atMs = Date.parse(`${date}T00:00:00Z`);
   return Number.isNaN(atMs) ? date : new Date(atMs + dayMs).toISOString().slice(0, 10);
-}
-
-export function isTimeZone(zone: string): boolean {
-  try {
-    new Intl.DateTimeFormat("en", { timeZone: zone });
-    return true;
-  } catch {
-    return false;
-  }
 }

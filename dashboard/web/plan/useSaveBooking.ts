@@ -1,4 +1,5 @@
-import { bookingBody, isTimeZone } from "../parts/bookingBody.ts";
+import { isTimeZone } from "@boothward/shared-types/booking";
+import { bookingBody } from "../parts/bookingBody.ts";
 import { readForm } from "../parts/readForm.ts";
 import { booking as bookingShape } from "../state/apiShapes.ts";
 import type { BookingEntry } from "../state/apiShapes.ts";
