@@ -12,7 +12,7 @@ const leastCoverMin = 3.5;
 export function truthsOf(evening: Evening, happening: Happening): Truth[] {
   const { closeMin } = happening.booth.booking;
   const all = [
-    ...evening.truths,
+    ...evening.truths.map((truth) => whileStopped(truth, happening)),
     ...stopsOf(happening),
     ...runOutsOf(happening),
     ...sunOf(evening),
@@ -23,6 +23,15 @@ export function truthsOf(evening: Evening, happening: Happening): Truth[] {
   return all
     .filter(({ fromMin }) => fromMin < closeMin - 5)
     .map((truth) => ({ ...truth, toMin: Math.min(truth.toMin, closeMin) }));
+}
+
+/** Where nothing can be printed, the printer says itself why nobody comes. */
+function whileStopped(truth: Truth, { printing }: Happening): Truth {
+  if (truth.matter !== "boothIdle") return truth;
+  const isSlight = printing.stops.some(
+    ({ fromMin, toMin }) => fromMin <= truth.fromMin && toMin >= truth.toMin,
+  );
+  return isSlight ? { ...truth, isSlight } : truth;
 }
 
 /** What a booth that is not heard, or whose printer is not seen, cannot tell of. */
