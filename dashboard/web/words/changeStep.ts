@@ -18,10 +18,15 @@ export function changeStep(media: MediaOutlook, format: Format): string | null {
     const byAtMs = Math.min(emptyAtMs.p10 ?? change.atEmpty.atMs, change.atEmpty.atMs);
     return words.bring(whenOf(byAtMs, media.fan[0]?.atMs ?? byAtMs, words.by, format));
   }
-  if (isLate(change)) return words.letRunOut(format.clock(change.atEmpty.atMs));
+  if (runsOut(media)) return words.letRunOut(format.clock(change.atEmpty.atMs));
   const { atMs } = change.advised;
   const when = whenOf(atMs, media.fan[0]?.atMs ?? -Infinity, words.at, format);
   return words.change(when, isInLull(change) ? words.inLull : "");
+}
+
+/** Whether the roll is best left on until it is empty, where another is not known to be missing. */
+export function runsOut({ change, rolls }: MediaOutlook): boolean {
+  return change !== null && rolls.spares !== 0 && isLate(change);
 }
 
 /** Nothing is won by changing before the roll is empty. */

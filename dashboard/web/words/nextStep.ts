@@ -1,5 +1,5 @@
 import type { BoothView } from "@boothward/shared-types/view";
-import { changeStep } from "./changeStep.ts";
+import { changeStep, runsOut } from "./changeStep.ts";
 import { step as words } from "./en/step.ts";
 import type { Format } from "../../alerts/format.ts";
 
@@ -19,6 +19,7 @@ export function nextStep(booth: BoothView, format: Format): Step | null {
   const media = booth.outlook.media;
   const doNow = media === null ? null : changeStep(media, format);
   if (media === null || doNow === null) return null;
+  if (runsOut(media)) return { doNow, why: words.atHand };
   const emptyAtMs = media.emptyAtMs.p50;
   return { doNow, why: emptyAtMs === null ? null : words.left(format.clock(emptyAtMs)) };
 }

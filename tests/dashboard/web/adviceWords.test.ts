@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { stripInput } from "../../../dashboard/web/parts/stripInput.ts";
 import { changeText } from "../../../dashboard/web/words/adviceWords.ts";
+import { nextStep } from "../../../dashboard/web/words/nextStep.ts";
 import { formatIn } from "../../../dashboard/alerts/format.ts";
 import { paperAlerts } from "../../shots/scenes.ts";
 
@@ -24,6 +25,19 @@ describe("the change that is advised", () => {
     expect(text?.choices).toHaveLength(2);
     expect(drawn?.changeAtMs).not.toBeNull();
     expect(drawn?.lull).not.toBeNull();
+  });
+
+  it("says one time where the roll is best left to run out, and what to have ready", () => {
+    const { booths } = paperAlerts();
+    const juniper = booths.find(({ boothId }) => boothId === "juniper");
+    const { media } = juniper?.outlook ?? {};
+    if (juniper === undefined || media?.change == null) throw new Error("juniper has a change to weigh");
+    const change = { ...media.change, advised: media.change.atEmpty };
+    const booth = { ...juniper, outlook: { ...juniper.outlook, media: { ...media, change } } };
+    expect(nextStep(booth, format)).toEqual({
+      doNow: `Let the roll run out, about ${format.clock(change.atEmpty.atMs)}, then change it.`,
+      why: "Have the next one at hand by then.",
+    });
   });
 
   it("gives way to bringing a roll where none is at hand", () => {

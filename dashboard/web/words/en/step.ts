@@ -6,6 +6,7 @@ export const step = {
   inLull: ", in the lull",
   change: (when: string, lull: string) => `Change the roll ${when}${lull}.`,
   letRunOut: (at: string) => `Let the roll run out, about ${at}, then change it.`,
+  atHand: "Have the next one at hand by then.",
   bring: (when: string) => `Bring a roll ${when}: none is left at the booth.`,
   left: (empty: string) => `Left as it is, it is empty about ${empty}.`,
   noSpare: "No spare is at the booth.",
