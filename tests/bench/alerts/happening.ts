@@ -44,7 +44,8 @@ export function allRunsOutAtMin({ booth, printing }: Happening, atMin: number): 
   return usedUpAtMin(printing, left, atMin);
 }
 
-function usedUpAtMin({ jobs }: Printing, sheets: number, atMin: number): number | null {
+/** When so many sheets, there at a minute, will be used up; null: they last. */
+export function usedUpAtMin({ jobs }: Printing, sheets: number, atMin: number): number | null {
   let left = sheets;
   for (const job of jobs.filter(({ doneMin }) => doneMin > atMin)) {
     left -= job.pitches;

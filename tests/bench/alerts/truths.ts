@@ -2,7 +2,7 @@ import { heatIndexC } from "../../../dashboard/forecast/air/heatIndex.ts";
 import { openingViews } from "../../../dashboard/forecast/sun/boothFrame.ts";
 import { isLitByAlmanac } from "../../support/almanacSun.ts";
 import { minuteMs, overlaps, type Evening, type Span, type Truth } from "./evening.ts";
-import type { Happening } from "./happening.ts";
+import { usedUpAtMin, type Happening } from "./happening.ts";
 
 /** A printer that stands for less is pausing, and a cover that is open for less is being worked at. */
 const leastStopMin = 1.5;
@@ -118,12 +118,13 @@ function hardOnGuestsOf({ kind }: Evening, { booth, insideC }: Happening): Truth
   ];
 }
 
-/** A roll that was changed and not said: somebody has to be asked. */
+/** A roll that was changed and not said: somebody has to be asked, once more is printed than the old one had. */
 function notSaidOf({ booth }: Evening, { printing }: Happening): Truth[] {
-  if (booth.saysRolls) return [];
-  return printing.fitted
-    .slice(0, 1)
-    .map(({ atMin }) => ({ fromMin: atMin, toMin: Infinity, matter: "countDoubtful", severity: "plan" }));
+  const [first] = printing.fitted;
+  if (booth.saysRolls || first === undefined) return [];
+  // Until then nothing that is seen differs from an evening without the change.
+  if (usedUpAtMin(printing, booth.booking.sheetsLoaded, -Infinity) === null) return [];
+  return [{ fromMin: first.atMin, toMin: Infinity, matter: "countDoubtful", severity: "plan" }];
 }
 
 function stretches(isSo: (min: number) => boolean, fromMin: number, toMin: number): Span[] {
