@@ -70,7 +70,11 @@ export function bookings(db: Kysely<Tables>) {
     /** The same for many: all of them, or none. */
     async saveAll(all: readonly Booking[]): Promise<void> {
       await db.transaction().execute(async (trx) => {
-        for (let at = 0; at < all.length; at += rowsATurn) await saveOn(trx, all.slice(at, at + rowsATurn));
+        for (let at = 0; at < all.length; at += rowsATurn) {
+          await saveOn(trx, all.slice(at, at + rowsATurn));
+          // Who asks the store waits for the whole; all else, open pages among it, does not.
+          await everythingElse();
+        }
       });
     },
 
