@@ -6,10 +6,10 @@ import type { BookingEntry, BoothEntry } from "../state/apiShapes.ts";
 import { nowMs, units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { plan as words } from "../words/en/plan.ts";
-import { listed } from "../words/en/today.ts";
 import { formatIn } from "../../alerts/format.ts";
 import type { Format } from "../../alerts/format.ts";
 import { PowerResult } from "./PowerResult.tsx";
+import { sunText } from "./sunText.ts";
 import { SwapBooth } from "./SwapBooth.tsx";
 import "../styles/plan.css";
 
@@ -95,11 +95,4 @@ function Rolls({ rolls, format }: { rolls: RollsToBring; format: Format }) {
       </p>
     </>
   );
-}
-
-function sunText(sun: PlanView["sun"], format: Format): string {
-  if (sun === null) return words.sunUnknown;
-  if (sun.length === 0) return words.sunNever;
-  const times = sun.map(({ fromAtMs, toAtMs }) => words.fromTo(format.clock(fromAtMs), format.clock(toAtMs)));
-  return words.sunReaches(listed(times));
 }

@@ -34,6 +34,7 @@ export const plan = {
   noPower: "Nothing is written of its power yet: Change has the fields.",
   sun: "Sun",
   sunReaches: (times: string) => `The sun reaches the printer ${times}, if the sky is clear.`,
+  sunAlways: "The sun does not set and reaches the printer all day, if the sky is clear.",
   sunNever: "No sun reaches the printer that day.",
   sunUnknown: "Not known: walls, heading or place are missing.",
   fromTo: (from: string, to: string) => `from ${from} to ${to}`,
