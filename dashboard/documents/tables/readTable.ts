@@ -63,12 +63,14 @@ async function recordsOf(text: string): Promise<Recorded[]> {
   return records;
 }
 
-/** So much of a file is read in a few milliseconds, in characters. */
-const sliceLength = 16_384;
+/** So much of a file is read in a few milliseconds. */
+const sliceBytes = 16_384;
 
-async function* slicesOf(text: string): AsyncGenerator<string> {
-  for (let at = 0; at < text.length; at += sliceLength) {
-    yield text.slice(at, at + sliceLength);
+/** Cut between bytes, which the parser puts together again: halves of a character would each become another one. */
+async function* slicesOf(text: string): AsyncGenerator<Buffer> {
+  const bytes = Buffer.from(text);
+  for (let at = 0; at < bytes.length; at += sliceBytes) {
+    yield bytes.subarray(at, at + sliceBytes);
     await everythingElse();
   }
 }

@@ -126,6 +126,13 @@ describe("a table that is read", () => {
     ]);
   });
 
+  it("keeps every character of a long cell, wherever the file is cut to be read", async () => {
+    for (const before of ["", "x", "xy", "xyz"]) {
+      const long = before + "\u{1F3AA}\u00e9".repeat(20_000);
+      expect(await rows(`a,b\n1,${long}\n`)).toEqual([[2, "1", long]]);
+    }
+  });
+
   it("is refused without its columns, with one of them twice, or empty", async () => {
     expect((await problems("a\n1\n"))[0]?.sentence).toContain("b is missing");
     expect((await problems("a,b,A\n1,2,3\n"))[0]?.sentence).toContain("a is there twice");
