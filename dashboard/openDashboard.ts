@@ -176,10 +176,12 @@ async function openOn(store: Store, options: DashboardOptions): Promise<Dashboar
       await gate.close();
       await booths.close();
       await notifier.close();
+      // First, so that what the others break off is no error to it.
+      const isAheadClosed = ahead.close();
       rollMoves.close();
       await evenings.close();
       await reports.close();
-      await ahead.close();
+      await isAheadClosed;
       server.closeAllConnections();
       await isClosed;
       await store.close();

@@ -1,3 +1,4 @@
+import type { Booking } from "@boothward/shared-types";
 import type { Logger } from "pino";
 import { reportPdf } from "./documents/reportPdf.ts";
 import type { KnownEvenings } from "./knownEvenings.ts";
@@ -36,10 +37,13 @@ export function readAhead(of: {
   ];
   let isClosed = false;
 
+  async function over(): Promise<Booking[]> {
+    return (await store.bookings.all()).filter(({ closeAtMs }) => closeAtMs <= atMs);
+  }
+
   /** Evenings that plans of a season's events were made from, as many at once as one plan is made from. */
   async function readPast(): Promise<void> {
-    const over = (await store.bookings.all()).filter(({ closeAtMs }) => closeAtMs <= atMs);
-    for (const eventKind of new Set(over.map((booking) => booking.eventKind))) {
+    for (const eventKind of new Set((await over()).map((booking) => booking.eventKind))) {
       let beforeAtMs = atMs;
       while (!isClosed && beforeAtMs > atMs - seasonMs) {
         const read = await evenings.before(eventKind, false, beforeAtMs);
@@ -49,7 +53,7 @@ export function readAhead(of: {
   }
 
   async function printOne(): Promise<void> {
-    const last = (await store.bookings.all()).findLast(({ closeAtMs }) => closeAtMs <= atMs);
+    const last = (await over()).at(-1);
     const report = last === undefined ? "nothingYet" : await reports.of(last.bookingId, atMs);
     if (typeof report === "string" || isClosed) return;
     await reportPdf(report.client, { name: "", logo: null, paper: "a4" }, report.client.throughAtMs);

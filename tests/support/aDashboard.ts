@@ -49,7 +49,8 @@ export async function aDashboard(over: Partial<DashboardOptions> = {}): Promise<
   return { ...dashboard, dataDir, lines, close, reopen };
 }
 
-function listeningLog() {
+/** A log that keeps its lines. */
+export function listeningLog() {
   const lines: string[] = [];
   const stream = new Writable({
     write(line: Buffer, _encoding, done) {
