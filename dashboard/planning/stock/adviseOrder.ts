@@ -48,7 +48,7 @@ export function adviseOrder(question: OrderQuestion): StockAdvice {
     rolls: days === null ? 0 : Math.max(1, Math.ceil(wanted - (atHand + onOrder))),
     neededNow: Math.ceil(rollsEnough(use, leads, 0, serviceLevel)),
     untilAtMs: nowMs + horizonDays * dayMs,
-    shortAtMs: shortBefore({ ...question, atHand: Math.max(0, atHand), use }),
+    shortAtMs: shortBefore({ ...question, atHand: Math.max(0, atHand), use, leads }),
   };
 }
 

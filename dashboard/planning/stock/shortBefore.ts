@@ -1,6 +1,5 @@
 import type { MediaOrder } from "@boothward/shared-types/stock";
 import { chanceOfEnough } from "./enoughUntil.ts";
-import { likelyLeads, type LeadTime } from "./leadTime.ts";
 import type { PlannedUse, UseAhead } from "./useAhead.ts";
 
 const dayMs = 86_400_000;
@@ -20,23 +19,24 @@ export function shortBefore(of: {
   readonly orders: readonly MediaOrder[];
   readonly planned: readonly PlannedUse[];
   readonly use: UseAhead;
-  readonly lead: LeadTime;
+  /** Lead times that are equally likely, shortest first, in days. */
+  readonly leads: Float64Array;
   readonly serviceLevel: number;
   readonly nowMs: number;
 }): number | null {
   const { atHand, planned, use, serviceLevel, nowMs } = of;
   const arrivals = arrivalsOf(of);
-  const enough = (openAtMs: number, arrived: readonly Arrival[]) =>
-    chanceOfEnough(use((openAtMs - nowMs) / dayMs), atHand + rollsOf(arrived)) >= serviceLevel;
   const short = planned.find(({ openAtMs }) => {
+    const used = use((openAtMs - nowMs) / dayMs);
+    const isEnough = (arrived: readonly Arrival[]) =>
+      chanceOfEnough(used, atHand + rollsOf(arrived)) >= serviceLevel;
     const inTime = arrivals.filter(({ byAtMs }) => byAtMs !== null && byAtMs <= openAtMs);
-    return openAtMs >= nowMs && !enough(openAtMs, inTime) && enough(openAtMs, arrivals);
+    return openAtMs >= nowMs && !isEnough(inTime) && isEnough(arrivals);
   });
   return short?.openAtMs ?? null;
 }
 
-function arrivalsOf({ orders, lead, serviceLevel, nowMs }: Parameters<typeof shortBefore>[0]): Arrival[] {
-  const leads = likelyLeads(lead);
+function arrivalsOf({ orders, leads, serviceLevel, nowMs }: Parameters<typeof shortBefore>[0]): Arrival[] {
   const surelyDays = leads[Math.min(leads.length - 1, Math.floor(serviceLevel * leads.length))] ?? 0;
   return orders
     .filter(({ arrivedAtMs }) => arrivedAtMs === null)
