@@ -58,6 +58,8 @@ describe("hours of a booking", () => {
   // Changes of the tz database: Berlin goes forward on 2026-03-29, back on 2026-10-25; Lord Howe by half an hour on 2026-04-05.
   it.each([
     ["Europe/Berlin", "2026-03-28T19:00Z", "2026-03-29T03:00Z", "2026-03-28 20:00,2026-03-29 05:00", 8],
+    ["Europe/Berlin", "2026-03-28T19:00Z", "2026-03-29T02:00Z", "2026-03-28 20:00,2026-03-29 04:00", 7],
+    ["Europe/Berlin", "2026-06-20T18:00Z", "2026-06-21T02:00Z", "2026-06-20 20:00,2026-06-21 04:00", 8],
     ["Europe/Berlin", "2026-10-24T18:00Z", "2026-10-25T03:00Z", "2026-10-24 20:00,2026-10-25 04:00", 9],
     [
       ...(["Europe/Berlin", "2026-10-25T00:30Z", "2026-10-25T01:30Z"] as const),
@@ -68,7 +70,7 @@ describe("hours of a booking", () => {
       ...(["2026-04-04 20:00,2026-04-05 04:00", 8.5] as const),
     ],
   ])(
-    "over a change of the clocks in %s are true hours, from %s to %s",
+    "over a night and a change of the clocks in %s are true hours, from %s to %s",
     async (zone, opens, closes, wall, hours) => {
       const { time, book, ask, read, download, errors } = await aDesk(at(opens) - 24 * hourMs);
       const booked = await book({ zone, openAtMs: at(opens), closeAtMs: at(closes) });

@@ -18,8 +18,10 @@ const inChromium = needsTool(["chromium", "chromium-browser"], "apt-get install 
 const opensPlan = (page: Page) =>
   page.getByRole("button", { name: "Sun on the printer, from above" }).first().click();
 
+type Site = { readonly latitudeDeg: number; readonly longitudeDeg: number };
+
 /** The same day with Sorrel at another place on earth. */
-function standingAt(state: StubState, site: { latitudeDeg: number; longitudeDeg: number }): StubState {
+function standingAt(state: StubState, site: Site): StubState {
   const booths = state.booths.map((booth) =>
     booth.boothId === "sorrel" && booth.booking !== null
       ? { ...booth, booking: { ...booth.booking, ...site } }
@@ -41,6 +43,13 @@ inChromium("heat and sun in Chromium", () => {
     const page = await openPage();
     await page.goto(stub.origin + address);
     return { page, stub };
+  }
+
+  /** The plan from above of Sorrel at another place on earth. */
+  async function aPlanAt(site: Site) {
+    const { page } = await aSunPage(standingAt(inTheSun(), site), "/booths/sorrel");
+    await opensPlan(page);
+    return { page, plan: page.locator(".sunplan") };
   }
 
   it("says the next hour with its chance, draws it, and has it as a table", async () => {
@@ -108,12 +117,7 @@ inChromium("heat and sun in Chromium", () => {
   });
 
   it("draws the sun of the far north: all day in June, and none in December", async () => {
-    const { page } = await aSunPage(
-      standingAt(inTheSun(), { latitudeDeg: 78.2, longitudeDeg: 15.6 }),
-      "/booths/sorrel",
-    );
-    await opensPlan(page);
-    const plan = page.locator(".sunplan");
+    const { page, plan } = await aPlanAt({ latitudeDeg: 78.2, longitudeDeg: 15.6 });
     await sees(page, "The sun does not set there that day.");
     expect(await plan.locator("svg.from-above path").count()).toBeGreaterThan(0);
     await plan.getByLabel("Day", { exact: true }).fill("2026-12-19");
@@ -123,12 +127,7 @@ inChromium("heat and sun in Chromium", () => {
   });
 
   it("draws the sun on the equator, north of the booth in June and south of it in December", async () => {
-    const { page } = await aSunPage(
-      standingAt(inTheSun(), { latitudeDeg: 0, longitudeDeg: 11 }),
-      "/booths/sorrel",
-    );
-    await opensPlan(page);
-    const plan = page.locator(".sunplan");
+    const { page, plan } = await aPlanAt({ latitudeDeg: 0, longitudeDeg: 11 });
     await plan.getByRole("slider").waitFor();
     // 90 less the declination of 23.4 degrees (Astronomical Almanac): 66 to 67 at noon, due north or due south.
     await plan.getByText("Hour by hour").click();
