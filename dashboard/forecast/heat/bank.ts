@@ -150,16 +150,20 @@ export function openVariance(bank: Bank, place: number, by: number): void {
 /** Degrees of freedom of the errors by which members are weighed: a far reading condemns none for good. */
 const errorFreedom = 16;
 
-/** Takes one reading into all members, in place; `keep` is how much of the weights' past still counts. */
-export function learnReading(bank: Bank, insideC: number, keep: number): void {
+/**
+ * Takes one reading into all members, in place: `keep` is how much of the weights' past still counts, `worth` how much
+ * this reading does.
+ */
+export function learnReading(bank: Bank, insideC: number, keep: number, worth: number): void {
   for (let member = 0; member < memberCount; member += 1) {
     const [at, o] = [member * meansEach, member * pairsEach];
     const error = insideC - bank.means[at]!;
     const spread = bank.covariances[o]! + sensorVarOf[member]!;
     bank.logWeights[member] =
       keep * bank.logWeights[member]! -
-      0.5 * Math.log(spread) -
-      ((errorFreedom + 1) / 2) * Math.log1p((error * error) / (spread * errorFreedom));
+      worth *
+        (0.5 * Math.log(spread) +
+          ((errorFreedom + 1) / 2) * Math.log1p((error * error) / (spread * errorFreedom)));
     correct(bank, at, o, error, spread, sensorVarOf[member]!);
   }
   levelWeights(bank.logWeights);

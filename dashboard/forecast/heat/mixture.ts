@@ -1,6 +1,6 @@
 import { normalBelow, normalQuantile } from "../demand/normal.ts";
 import { meansEach, pairsEach, type Bank } from "./bank.ts";
-import { memberCount, sensorVarOf } from "./grid.ts";
+import { logPriorOf, memberCount, sensorVarOf } from "./grid.ts";
 
 /** What the bank says of a reading: normal distributions with weights that add up to 1, and their whole's figures. */
 export type Mixture = {
@@ -14,22 +14,17 @@ export type Mixture = {
 /** Members with less weight than this in all are left out of what is said, as nothing comes of them. */
 const leastWeight = 1e-4;
 
-/**
- * How far the members' records are believed when they are weighed against each other: readings a minute apart err
- * alike, so that a record is worth less than it would be by its count. Chosen on the tuning seeds.
- */
-const belief = 0.7;
-
 /** The members that count and their weights. */
 export type Voices = { readonly members: Int32Array; readonly weights: Float64Array };
 
 export function voicesOf({ logWeights }: Bank): Voices {
+  const shareOf = (member: number) => Math.exp(logWeights[member]! + logPriorOf[member]!);
   let sum = 0;
-  for (const each of logWeights) sum += Math.exp(belief * each);
+  for (let member = 0; member < memberCount; member += 1) sum += shareOf(member);
   const members: number[] = [];
   const shares: number[] = [];
   for (let member = 0; member < memberCount; member += 1) {
-    const share = Math.exp(belief * logWeights[member]!);
+    const share = shareOf(member);
     if (share <= leastWeight * sum) continue;
     members.push(member);
     shares.push(share);

@@ -6,7 +6,7 @@ export const surroundingsSdC = { reading: 4, dayCurve: 5, guess: 6 } as const;
 /** Where nothing is known of the outside it is taken to be so much colder, C. */
 export const guessColderC = 3;
 /** How far walls and furniture may be from the air at the first reading, C. */
-const massSdC = 4;
+const massSdC = 3;
 /** Unexplained heating has been going on for so long at the first reading, min. */
 const firstPushMin = 12;
 /** Gains of the full beam and of a full sky, C/min, and how far off they may be. */

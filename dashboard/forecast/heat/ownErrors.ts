@@ -26,7 +26,7 @@ export const noErrors: OwnErrors = { waiting: [], each: horizonsMin.map(() => no
 /** What counts beforehand: as if so many errors had been just as large as said. */
 const pseudoCount = 60;
 /** The same for how much of a move that was said comes. */
-const pseudoMoves = 25;
+const pseudoMoves = 8;
 /** A past error's weight when the next comes: about six hours of forecasts each five minutes. */
 const fade = 0.985;
 /** An error counts as no further than this, in sd: one open door is not the usual. */

@@ -5,8 +5,8 @@ export const noRepeats: Repeats = { inRow: 0, usualShare: 0.5 };
 
 /** A reading's part in the usual share, so that some 50 readings make it. */
 const part = 0.02;
-/** A row of repeats as unlikely as this is no chance. */
-const tooUnlikely = 1e-5;
+/** A row of repeats as unlikely as this is no chance; a calm room read in tenths repeats itself for hours. */
+const tooUnlikely = 1e-8;
 /** A thermometer that often repeats itself is coarse, and a long row says nothing of it. */
 const mostlyFresh = 0.6;
 

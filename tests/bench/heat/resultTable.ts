@@ -12,7 +12,7 @@ export type HeatResults = {
   readonly own: readonly FamilyMeasures[];
   readonly constantSun: readonly FamilyMeasures[];
   readonly ablations: readonly (readonly [string, readonly FamilyMeasures[]])[];
-  readonly openSeries: readonly FamilyMeasures[];
+  readonly records: readonly FamilyMeasures[];
   readonly alerts: AlertMeasures;
   readonly askMs: readonly number[];
 };
@@ -47,7 +47,7 @@ export function heatTable(results: HeatResults): string {
         "cover",
         "best at 60",
       ],
-      ...[...results.own, ...results.openSeries].map((family) => [
+      ...[...results.own, ...results.records].map((family) => [
         family.family,
         String(family.cases),
         ...[

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { casesOf } from "../../../bench/heat/benchHeat.ts";
 import { program } from "../../../bench/heat/forecasters.ts";
 import { byHorizon, familyMeasures, type FamilyMeasures } from "../../../bench/heat/measures.ts";
+import { openRooms } from "../../../bench/heat/openRooms.ts";
 import { openSeries } from "../../../bench/heat/openSeries.ts";
 import { tryCase } from "../../../bench/heat/tryCase.ts";
 
@@ -30,5 +31,18 @@ describe("the temperature forecast on a few afternoons", () => {
   it("says the course of an open hourly series an hour ahead with less than half of persistence's error", () => {
     const [open] = familyMeasures(openSeries("tune", 1).map((heat) => tryCase(heat, program, () => 0)));
     expect(open?.rmseRatio[2]).toBeLessThan(0.5);
+  });
+
+  it("errs less in real rooms than persistence does, an hour ahead", () => {
+    const tried = openRooms("judge").map((heat) => tryCase(heat, program, () => 0));
+    const hourAhead = tried
+      .filter(({ family }) => family === "real house")
+      .flatMap(({ asked }) => asked.filter(({ minutes }) => minutes === 60));
+    const squares = (errorOf: (one: (typeof hourAhead)[number]) => number) =>
+      hourAhead.reduce((sum, one) => sum + errorOf(one) ** 2, 0);
+    expect(hourAhead.length).toBeGreaterThan(400);
+    expect(squares(({ cameC, said }) => cameC - said.p50)).toBeLessThan(
+      squares(({ cameC, baselines }) => cameC - baselines.persistence),
+    );
   });
 });
