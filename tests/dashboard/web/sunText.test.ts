@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { formatIn } from "../../../dashboard/alerts/format.ts";
+import { captionOf } from "../../../dashboard/web/desk/SunCaption.tsx";
 import { sunText } from "../../../dashboard/web/plan/sunText.ts";
 import { hourMs } from "../../support/aStoredItem.ts";
 
@@ -31,5 +32,19 @@ describe("the sun in a plan", () => {
     ["not known", null, "Not known: walls, heading or place are missing."],
   ])("is %s", (_, sun, text) => {
     expect(sunText(sun, format)).toBe(text);
+  });
+});
+
+describe("the band of sun above the evening", () => {
+  it.each([
+    ["no sun", [], "No sun on the printer in these hours."],
+    ["a stretch", [from(16, 18)], "The band on top is the sun on the printer, 16:00 to 18:00."],
+    [
+      "the polar day",
+      [from(0, 24)],
+      "The sun does not set: the band on top is the sun on the printer, all day.",
+    ],
+  ])("says %s", (_, sun, text) => {
+    expect(captionOf(sun, format)).toBe(text);
   });
 });

@@ -26,6 +26,7 @@ export const heatAhead = {
 
 export const sunWords = {
   sunBand: (stretches: string) => `The band on top is the sun on the printer, ${stretches}.`,
+  sunAlways: "The sun does not set: the band on top is the sun on the printer, all day.",
   noSun: "No sun on the printer in these hours.",
   sunFromTo: (from: string, to: string) => `${from} to ${to}`,
   on: "sun on the printer",
