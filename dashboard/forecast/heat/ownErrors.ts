@@ -24,9 +24,9 @@ const none: HorizonErrors = { count: 0, squares: 0, saidSaid: 0, saidCame: 0 };
 export const noErrors: OwnErrors = { waiting: [], each: horizonsMin.map(() => none) };
 
 /** What counts beforehand: as if so many errors had been just as large as said. */
-const pseudoCount = 60;
+const pseudoCount = 120;
 /** The same for how much of a move that was said comes. */
-const pseudoMoves = 8;
+const pseudoMoves = 25;
 /** A past error's weight when the next comes: about six hours of forecasts each five minutes. */
 const fade = 0.985;
 /** An error counts as no further than this, in sd: one open door is not the usual. */
