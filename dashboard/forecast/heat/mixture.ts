@@ -18,19 +18,22 @@ const leastWeight = 1e-4;
 export type Voices = { readonly members: Int32Array; readonly weights: Float64Array };
 
 export function voicesOf({ logWeights }: Bank): Voices {
-  const shareOf = (member: number) => Math.exp(logWeights[member]! + logPriorOf[member]!);
+  const shares = new Float64Array(memberCount);
   let sum = 0;
-  for (let member = 0; member < memberCount; member += 1) sum += shareOf(member);
-  const members: number[] = [];
-  const shares: number[] = [];
   for (let member = 0; member < memberCount; member += 1) {
-    const share = shareOf(member);
-    if (share <= leastWeight * sum) continue;
-    members.push(member);
-    shares.push(share);
+    const share = Math.exp(logWeights[member]! + logPriorOf[member]!);
+    shares[member] = share;
+    sum += share;
   }
-  const heard = shares.reduce((all, share) => all + share, 0);
-  return { members: Int32Array.from(members), weights: Float64Array.from(shares, (each) => each / heard) };
+  const members: number[] = [];
+  let heard = 0;
+  for (let member = 0; member < memberCount; member += 1) {
+    if (shares[member]! <= leastWeight * sum) continue;
+    members.push(member);
+    heard += shares[member]!;
+  }
+  const weights = Float64Array.from(members, (member) => shares[member]! / heard);
+  return { members: Int32Array.from(members), weights };
 }
 
 /** What those members say of a reading taken now. */
