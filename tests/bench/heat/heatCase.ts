@@ -10,3 +10,14 @@ export type HeatCase = {
   /** The thermometer's true temperature at an instant; null where nobody knows it. */
   readonly cameC: (atMs: number) => number | null;
 };
+
+const minuteMs = 60_000;
+const askEveryMin = 10;
+
+/** Instants to ask at, ten minutes apart, from one minute after `fromMs` to another. */
+export function asksBetween(fromMs: number, firstMin: number, lastMin: number): number[] {
+  return Array.from(
+    { length: Math.floor((lastMin - firstMin) / askEveryMin) + 1 },
+    (_, at) => fromMs + (firstMin + at * askEveryMin) * minuteMs,
+  );
+}

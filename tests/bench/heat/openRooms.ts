@@ -1,5 +1,6 @@
+import { heightAt } from "../../../dashboard/forecast/demand/shapes.ts";
 import type { HeatReading } from "../../../dashboard/forecast/heat/heatSite.ts";
-import type { HeatCase } from "./heatCase.ts";
+import { asksBetween, type HeatCase } from "./heatCase.ts";
 import houseApril from "./records/houseApril.json" with { type: "json" };
 import houseJanuary from "./records/houseJanuary.json" with { type: "json" };
 import houseMay from "./records/houseMay.json" with { type: "json" };
@@ -11,7 +12,6 @@ const minuteMs = 60_000;
 /** Both stood in the same low country; neither source says where to the minute of arc. */
 const place = { latitudeDeg: 50.5, longitudeDeg: 4 };
 const firstAskMin = 60;
-const askEveryMin = 10;
 
 type RoomRecord = {
   readonly family: string;
@@ -63,9 +63,8 @@ export function openRooms(range: SeedRange): HeatCase[] {
 
 function roomCase(family: string, readings: readonly HeatReading[]): HeatCase {
   const [firstMs, lastMs] = [readings[0]!.atMs, readings.at(-1)!.atMs];
-  const stepMs = readings[1]!.atMs - firstMs;
-  const lastAskMin = (lastMs - firstMs) / minuteMs - 60;
-  const sorted = readings.map(({ insideC }) => insideC).sort((a, b) => a - b);
+  const courseC = readings.map(({ insideC }) => insideC);
+  const sorted = courseC.toSorted((a, b) => a - b);
   return {
     family,
     // Passed in the warmest fifth of the time.
@@ -77,17 +76,8 @@ function roomCase(family: string, readings: readonly HeatReading[]): HeatCase {
       expectedHighC: null,
     },
     readings,
-    asksAtMs: Array.from(
-      { length: Math.floor((lastAskMin - firstAskMin) / askEveryMin) + 1 },
-      (_, at) => firstMs + (firstAskMin + at * askEveryMin) * minuteMs,
-    ),
-    cameC: (atMs) => between(readings, (atMs - firstMs) / stepMs),
+    asksAtMs: asksBetween(firstMs, firstAskMin, (lastMs - firstMs) / minuteMs - 60),
+    cameC: (atMs) =>
+      atMs < firstMs || atMs > lastMs ? null : heightAt(courseC, (atMs - firstMs) / (lastMs - firstMs)),
   };
-}
-
-/** On a straight line between two readings. */
-function between(readings: readonly HeatReading[], at: number): number | null {
-  const [before, after] = [readings[Math.floor(at)], readings[Math.ceil(at)]];
-  if (before === undefined || after === undefined) return null;
-  return before.insideC + (at - Math.floor(at)) * (after.insideC - before.insideC);
 }

@@ -1,7 +1,7 @@
 import { between, noise, seededDice, type Dice } from "../../../seeds/dice.ts";
 import type { HeatReading } from "../../../dashboard/forecast/heat/heatSite.ts";
 import { stepBuilding, type Building, type Inside, type Nodes } from "./building.ts";
-import type { HeatCase } from "./heatCase.ts";
+import { asksBetween, type HeatCase } from "./heatCase.ts";
 import { openSky, type SkyNow, type Weather } from "./weather.ts";
 
 /** How a thermometer is read, and what goes wrong with it. */
@@ -38,9 +38,8 @@ export type SeedRange = "tune" | "judge";
 const firstSeed: Readonly<Record<SeedRange, number>> = { tune: 1, judge: 50_001 };
 
 const minuteMs = 60_000;
-/** Asked from then on, each so often; the hour before the end is needed to see what came. */
+/** Asked from then on; the hour before the end is needed to see what came. */
 const firstAskMin = 45;
-const askEveryMin = 10;
 
 export function simulateCases(
   family: string,
@@ -62,17 +61,12 @@ function simulateCase(family: string, setting: Setting, diceFor: (purpose: strin
   const { sensorC, outsideC } = courseOf(setting, fromMs, diceFor);
   const readings = readOff(sensorC, outsideC, fromMs, thermometer, diceFor("thermometer"));
   const limitC = limitFor(sensorC, diceFor("limit"));
-  const lastAskMin = setting.hours * 60 - 60;
-  const asks = Array.from(
-    { length: Math.floor((lastAskMin - firstAskMin) / askEveryMin) + 1 },
-    (_, at) => fromMs + (firstAskMin + at * askEveryMin) * minuteMs,
-  );
   const { views } = setting.building;
   return {
     family,
     site: { latitudeDeg, longitudeDeg, horizon: [], views, limitC, expectedHighC: null },
     readings,
-    asksAtMs: asks,
+    asksAtMs: asksBetween(fromMs, firstAskMin, setting.hours * 60 - 60),
     cameC: (atMs) => sensorC[Math.round((atMs - fromMs) / minuteMs)] ?? null,
   };
 }

@@ -5,6 +5,7 @@ import { readPastEvenings, type EveningsRead } from "../../../dashboard/pastEven
 import type { Store } from "../../../dashboard/store/openStore.ts";
 import { addAgent, aStore } from "../../support/aStore.ts";
 import { everyTenMinutes, keepEvening, keepStory } from "../../support/aStoredEvening.ts";
+import { countingReads } from "../../support/countingReads.ts";
 import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 import { handTime } from "../../support/handTime.ts";
 import { until } from "../../support/until.ts";
@@ -104,31 +105,21 @@ describe("earlier evenings", () => {
     const { store, boothId } = await aBusiness();
     for (const week of [1, 2])
       await keepEvening(store, boothId, { bookingId: `week ${week}`, openAtMs: sixAtMs - week * weekMs });
-    let reads = 0;
-    const counting: Store = {
-      ...store,
-      boothItems: {
-        ...store.boothItems,
-        factsBetween: (...asked) => {
-          reads += 1;
-          return store.boothItems.factsBetween(...asked);
-        },
-      },
-    };
+    const { store: counting, reads } = countingReads(store);
     const read: EveningsRead = new Map();
     const wanted = { eventKind: "wedding", isInvented: false, beforeAtMs: sixAtMs };
     const again = () => readPastEvenings(counting, wanted, read, noWait);
     await again();
-    expect(reads).toBe(2);
+    expect(reads()).toBe(2);
     await again();
-    expect(reads).toBe(2);
+    expect(reads()).toBe(2);
     const openAtMs = sixAtMs - weekMs;
     await keepStory(store, boothId, "late boot", openAtMs, [
       [100, "session", { sessionId: "late" }],
       [100.5, "print", { printId: "late", pitches: 6 }],
     ]);
     expect((await again()).at(-1)).toMatchObject({ sessions: 25, sheets: 54 });
-    expect(reads).toBe(3);
+    expect(reads()).toBe(3);
   });
 });
 

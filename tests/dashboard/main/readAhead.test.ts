@@ -2,10 +2,10 @@ import { describe, expect, it } from "vitest";
 import { openKnownEvenings } from "../../../dashboard/knownEvenings.ts";
 import { openReports } from "../../../dashboard/openReports.ts";
 import { readAhead } from "../../../dashboard/readAhead.ts";
-import type { Store } from "../../../dashboard/store/openStore.ts";
 import { listeningLog } from "../../support/aDashboard.ts";
 import { addAgent, aStore } from "../../support/aStore.ts";
 import { keepEvening } from "../../support/aStoredEvening.ts";
+import { countingReads } from "../../support/countingReads.ts";
 import { hourMs, sixAtMs } from "../../support/aStoredItem.ts";
 import { handTime } from "../../support/handTime.ts";
 import { until } from "../../support/until.ts";
@@ -18,20 +18,9 @@ async function aStart(evenings: number) {
   await addAgent(store, boothId);
   for (let week = evenings; week > 0; week -= 1)
     await keepEvening(store, boothId, { bookingId: `week ${week}`, openAtMs: sixAtMs - week * weekMs });
-  let reads = 0;
   let readFirst: () => void = () => undefined;
   const firstRead = new Promise<void>((resolve) => (readFirst = resolve));
-  const counting: Store = {
-    ...store,
-    boothItems: {
-      ...store.boothItems,
-      factsBetween: (...asked) => {
-        reads += 1;
-        readFirst();
-        return store.boothItems.factsBetween(...asked);
-      },
-    },
-  };
+  const { store: counting, reads } = countingReads(store, readFirst);
   const { log, lines } = listeningLog();
   const { clock } = handTime(sixAtMs);
   const known = openKnownEvenings({ store: counting, clock, log });
@@ -40,7 +29,7 @@ async function aStart(evenings: number) {
     ...{ rollMoves: { of: () => Promise.resolve([]), onStored: () => undefined, close: () => undefined } },
     ...{ plannedUse: () => Promise.resolve([]), atMs: sixAtMs },
   });
-  return { known, ahead, lines, firstRead, reads: () => reads };
+  return { known, ahead, lines, firstRead, reads };
 }
 
 describe("what is read ahead at a start", () => {

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { KnownBooth } from "../../../dashboard/boothsAtWork.ts";
 import { openRollMoves } from "../../../dashboard/rollMoves.ts";
-import type { Store } from "../../../dashboard/store/openStore.ts";
 import { aBooking } from "../../support/aBooking.ts";
 import { stateAfter } from "../../support/aBooth.ts";
 import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 import { addAgent, aStore } from "../../support/aStore.ts";
+import { countingReads } from "../../support/countingReads.ts";
 
 const dayMs = 24 * hourMs;
 
@@ -26,15 +26,8 @@ async function threeEvents() {
   const settings = await store.booths.byId(boothId);
   if (settings === null) throw new Error("there is no booth");
   const known: KnownBooth = { state: stateAfter([]), settings, bookings, forecast: null, view: null };
-  let reads = 0;
-  const boothItems: Store["boothItems"] = {
-    ...store.boothItems,
-    factsBetween: (...asked) => {
-      reads += 1;
-      return store.boothItems.factsBetween(...asked);
-    },
-  };
-  const moves = openRollMoves({ store: { ...store, boothItems }, knownOf: () => known });
+  const { store: counting, reads } = countingReads(store);
+  const moves = openRollMoves({ store: counting, knownOf: () => known });
   const say = async (daysAgo: number, minute: number) => {
     const atMs = sixAtMs - daysAgo * dayMs + minute * minuteMs;
     const fact = { kind: "rollFitted", sheets: 400, by: "Ama" } as const;
@@ -43,7 +36,7 @@ async function threeEvents() {
     return stored;
   };
   const of = async () => (await moves.of([], sixAtMs)).map(({ bookingId }) => bookingId);
-  return { store, boothId, moves, say, of, reads: () => reads };
+  return { store, boothId, moves, say, of, reads };
 }
 
 describe("moves of rolls from what was said at the booths", () => {

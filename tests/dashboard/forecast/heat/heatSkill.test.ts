@@ -34,10 +34,10 @@ describe("the temperature forecast on a few afternoons", () => {
   });
 
   it("errs less in real rooms than persistence does, an hour ahead", () => {
-    const tried = openRooms("judge").map((heat) => tryCase(heat, program, () => 0));
-    const hourAhead = tried
-      .filter(({ family }) => family === "real house")
-      .flatMap(({ asked }) => asked.filter(({ minutes }) => minutes === 60));
+    const rooms = openRooms("judge").filter(({ family }) => family === "real house");
+    const hourAhead = rooms
+      .flatMap((heat) => tryCase(heat, program, () => 0).asked)
+      .filter(({ minutes }) => minutes === 60);
     const squares = (errorOf: (one: (typeof hourAhead)[number]) => number) =>
       hourAhead.reduce((sum, one) => sum + errorOf(one) ** 2, 0);
     expect(hourAhead.length).toBeGreaterThan(400);
