@@ -121,8 +121,12 @@ function aboutPlan(sessions: number, sd: number): LevelBelief {
   return { mean, sd, wideShare: farShare, wideMean: mean + farShift, wideSd: farSd };
 }
 
-/** Even an evening like those before may turn out quite another. */
-function asBefore({ mean, sd }: LogBelief, size: number): LevelBelief {
+/** Even an evening like those before may turn out quite another; the fewer were seen, the likelier. Fitted. */
+const otherOf = 0.6;
+const mostOther = 0.3;
+
+function asBefore({ mean, sd, evenings }: LogBelief, size: number): LevelBelief {
   const here = mean + Math.log(size);
-  return { mean: here, sd, wideShare: 0.2, wideMean: here, wideSd: Math.max(0.5, 1.5 * sd) };
+  const wideShare = Math.min(mostOther, otherOf / evenings);
+  return { mean: here, sd, wideShare, wideMean: here, wideSd: Math.max(0.5, 1.5 * sd) };
 }

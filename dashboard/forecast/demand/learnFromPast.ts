@@ -17,7 +17,8 @@ export type Learned = {
   readonly wander: PastWander | null;
 };
 
-export type LogBelief = { readonly mean: number; readonly sd: number };
+/** Mean and spread of a logarithm, and how many evenings they come from. */
+export type LogBelief = { readonly mean: number; readonly sd: number; readonly evenings: number };
 
 const hourMs = 3_600_000;
 
@@ -66,7 +67,7 @@ function sum(numbers: readonly number[]): number {
 }
 
 /** Evenings of a kind differ by about this share until enough were seen; it counts as so many of them. Fitted. */
-const usualSpread = 0.3;
+const usualSpread = 0.2;
 const spreadEvenings = 3;
 
 /** Mean and spread of the next evening's logarithm, drawn towards what is usual. */
@@ -75,7 +76,7 @@ function logBelief(logs: readonly number[], usual: number | null): LogBelief {
   const mean = (sum(logs) + usualWeight * (usual ?? 0)) / (logs.length + usualWeight);
   const squares = sum(logs.map((log) => (log - mean) ** 2));
   const variance = (squares + spreadEvenings * usualSpread ** 2) / (logs.length + spreadEvenings);
-  return { mean, sd: Math.sqrt(variance * (1 + 1 / logs.length)) };
+  return { mean, sd: Math.sqrt(variance * (1 + 1 / logs.length)), evenings: logs.length };
 }
 
 const points = 61;

@@ -1,5 +1,6 @@
 import { noise, seededDice } from "../../../seeds/dice.ts";
 import type { Evening } from "./evening.ts";
+import { peopleIn } from "./doorCounts.ts";
 import { meanShape } from "./eveningShape.ts";
 import { earthquakes, lateDepartures, type RecordedDay } from "./openRecords.ts";
 import { isoOf, type PastLine } from "./replayLines.ts";
@@ -47,6 +48,7 @@ export async function openEvenings(range: SeedRange, count: number): Promise<Ope
     windows.map(({ hours }) => hours),
   );
   windows.forEach(({ name }, at) => take(name, (byWindow[at] ?? []).map(withinMinutes)));
+  take("people at a door", [peopleIn(range, daysBefore)]);
   if (range === "judge") take("earthquakes", [earthquakes()]);
   return { learned, cold };
 }
