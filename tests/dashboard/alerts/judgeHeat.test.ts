@@ -43,7 +43,7 @@ describe("tooHot", () => {
   });
 
   it.each([
-    [0.25, "holds"],
+    [0.3, "holds"],
     [0.15, "lingers"],
     [0.05, "clear"],
   ])("with a chance of %f to pass the limit within the hour it %s", (crossChance60, stands) => {
