@@ -54,6 +54,16 @@ export const stockMove = z.object({
 });
 export type StockMove = z.infer<typeof stockMove>;
 
+/** What the ledger says of the full rolls that a booth's case took from the store for a booking. */
+export const loadedRolls = z.object({
+  moved: z.number(),
+  inStore: z.number(),
+});
+export type LoadedRolls = z.infer<typeof loadedRolls>;
+
+/** How many it is to have taken; 0: none, or they were put back. */
+export const loadedInput = z.object({ rolls });
+
 /** A move as a person writes it. */
 export const moveInput = z
   .object({

@@ -16,6 +16,22 @@ const saidAtBooth = no(
   "This line comes from what was said at a booth: take it back on the booth's page.",
 );
 
+/** A line of the ledger that a person writes now; `over` says what of it is not as usual. */
+export function lineOf(
+  moveId: string,
+  over: Partial<StockMove>,
+  by: string,
+  onceKey: string,
+  atMs: number,
+): StockMove {
+  return {
+    ...{ moveId, onceKey, atMs, saidAtMs: atMs, by },
+    ...{ fromPlace: places.unexplained, toPlace: places.unexplained, rolls: 0, partialSheets: null },
+    ...{ why: "corrected", counted: null, takes: null, boothId: null, bookingId: null, orderId: null },
+    ...{ note: null, ...over },
+  };
+}
+
 /** Lines that people add to the ledger of the stock. One that is sent twice is there once. */
 export function stockLines({ store, makeId }: Pick<HttpSurroundings, "store" | "makeId">) {
   /** Adds a line; one that was sent before is answered as it was then. */
@@ -28,14 +44,8 @@ export function stockLines({ store, makeId }: Pick<HttpSurroundings, "store" | "
     };
   }
 
-  function line(over: Partial<StockMove>, by: string, onceKey: string, atMs: number): StockMove {
-    return {
-      ...{ moveId: makeId(), onceKey, atMs, saidAtMs: atMs, by },
-      ...{ fromPlace: places.unexplained, toPlace: places.unexplained, rolls: 0, partialSheets: null },
-      ...{ why: "corrected", counted: null, takes: null, boothId: null, bookingId: null, orderId: null },
-      ...{ note: null, ...over },
-    };
-  }
+  const line = (over: Partial<StockMove>, by: string, onceKey: string, atMs: number) =>
+    lineOf(makeId(), over, by, onceKey, atMs);
 
   /** A place that names a booth or event must be one of ours. */
   async function wrongPlace(field: string, place: string): Promise<Answer | null> {

@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { seasonEndOf, stockView } from "../planning/stock/stockView.ts";
+import { loadedRolls } from "./loadedRolls.ts";
 import { no, readBody, type Answer } from "./answer.ts";
 import { knownStock } from "./knownStock.ts";
 import { ownerRoute, type Route } from "./route.ts";
@@ -22,6 +23,7 @@ const countFirst = no(409, "countFirst", "Nobody knows how many rolls there are:
 /** The stock: where the rolls are, what eats them, when to order; and lines that people add to its ledger. */
 export function stockRoutes(with_: HttpSurroundings): Route[] {
   const lines = stockLines(with_);
+  const loaded = loadedRolls(with_);
 
   async function view(query: unknown, atMs: number): Promise<Answer> {
     const read = readBody(viewQuery, query);
@@ -42,6 +44,12 @@ export function stockRoutes(with_: HttpSurroundings): Route[] {
   return [
     ownerRoute("get", "/api/stock", "keepStock", ({ query, atMs }) => view(query, atMs)),
     ownerRoute("get", "/api/stock/season-end", "keepStock", ({ query, atMs }) => seasonEnd(query, atMs)),
+    ownerRoute("get", "/api/bookings/:bookingId/loaded", "keepStock", ({ params }) =>
+      loaded.see(params["bookingId"] ?? ""),
+    ),
+    ownerRoute("put", "/api/bookings/:bookingId/loaded", "keepStock", ({ params, body, signed, atMs }) =>
+      loaded.load(params["bookingId"] ?? "", body, signed.name, atMs),
+    ),
     ownerRoute("post", "/api/stock/moves", "keepStock", ({ body, signed, atMs }) =>
       lines.move(body, signed.name, atMs),
     ),

@@ -1,11 +1,13 @@
 import { planView } from "@boothward/shared-types/planView";
 import type { LoadLine, PlanView } from "@boothward/shared-types/planView";
+import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { useSay } from "../desk/useSay.ts";
 import { FormRefusal } from "../parts/Field.tsx";
 import { Frame } from "../parts/Frame.tsx";
 import { BackFromPlan } from "../plan/BackFromPlan.tsx";
-import { units } from "../state/signals.ts";
+import { RollsAboard } from "../plan/RollsAboard.tsx";
+import { me, units } from "../state/signals.ts";
 import { useAnswer } from "../state/useAnswer.ts";
 import { loadOutWords as words, loadWords } from "../words/en/plan.ts";
 import { formatIn } from "../../alerts/format.ts";
@@ -69,7 +71,15 @@ function List({ plan, again }: { plan: PlanView; again: () => Promise<void> }) {
               isIn={isIn(line)}
               format={format}
               tick={(isDone) => void tick(line.check, isDone)}
-            />
+            >
+              {line.item === "rolls" && me.value.role === "owner" && (
+                <RollsAboard
+                  {...{ bookingId: booking.bookingId, boothName }}
+                  rolls={line.count ?? 0}
+                  isIn={isIn(line)}
+                />
+              )}
+            </Line>
           ))}
         </ul>
       </section>
@@ -83,9 +93,15 @@ function List({ plan, again }: { plan: PlanView; again: () => Promise<void> }) {
   );
 }
 
-type LineProps = { line: LoadLine; isIn: boolean; format: Format; tick: (isDone: boolean) => void };
+type LineProps = {
+  line: LoadLine;
+  isIn: boolean;
+  format: Format;
+  tick: (isDone: boolean) => void;
+  children: ComponentChildren;
+};
 
-function Line({ line, isIn, format, tick }: LineProps) {
+function Line({ line, isIn, format, tick, children }: LineProps) {
   const name = loadWords[line.item];
   return (
     <li>
@@ -98,6 +114,7 @@ function Line({ line, isIn, format, tick }: LineProps) {
           )}
         </span>
       </label>
+      {children}
     </li>
   );
 }

@@ -21,6 +21,8 @@ const behindSignIn = [
   ["GET", "/api/bookings/any/plan"],
   ["GET", "/api/bookings/any/checks"],
   ["POST", "/api/bookings/any/swap"],
+  ["GET", "/api/bookings/any/loaded"],
+  ["PUT", "/api/bookings/any/loaded"],
   ["POST", "/api/sign-in-links"],
   ["GET", "/api/abilities"],
 ] as const;

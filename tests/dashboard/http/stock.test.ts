@@ -1,55 +1,21 @@
-import { fileRead, stockView, type StockView } from "@boothward/shared-types";
+import { stockView, type StockView } from "@boothward/shared-types";
 import { describe, expect, it } from "vitest";
 import * as z from "zod";
-import type { DashboardApi } from "../../../seeds/dashboardApi.ts";
-import { addBooth, aDashboard, anOwner } from "../../support/aDashboard.ts";
-import { aHandClock } from "../../support/aHandClock.ts";
+import { aDashboard } from "../../support/aDashboard.ts";
 import { aPlan } from "../../support/aPlan.ts";
 import { request } from "../../support/aRequest.ts";
+import {
+  aStockedDashboard,
+  download,
+  fullAt,
+  look,
+  made,
+  moved,
+  once,
+  see,
+} from "../../support/aStockedDashboard.ts";
 
 const dayMs = 86_400_000;
-let keys = 0;
-/** A key that no other line of these tests has. */
-const once = () => ({ onceKey: `key-${(keys += 1)}` });
-const moved = z.object({ moveId: z.string() });
-const made = z.object({ orderId: z.string() });
-
-const see = (api: DashboardApi): Promise<StockView> =>
-  api.get(
-    "/api/stock",
-    z.custom<StockView>((answer) => stockView.parse(answer)),
-  );
-const look = (api: DashboardApi, path: string, body: object) =>
-  api.post(
-    path,
-    body,
-    z.custom<z.infer<typeof fileRead>>((answer) => fileRead.safeParse(answer).success),
-  );
-
-const buy = (api: DashboardApi, rolls: number) =>
-  api.post(
-    "/api/stock/moves",
-    { ...once(), fromPlace: "supplier", toPlace: "store", rolls, why: "bought" },
-    moved,
-  );
-
-const fullAt = (view: StockView, place: string) =>
-  view.places.find((each) => each.place === place)?.fullRolls ?? 0;
-
-async function aStockedDashboard() {
-  const clock = aHandClock(Date.UTC(2026, 4, 4, 12));
-  const dashboard = await aDashboard({ clock: clock.clock });
-  const api = await anOwner(dashboard);
-  const boothId = await addBooth(api);
-  await buy(api, 20);
-  return { dashboard, api, boothId, clock };
-}
-
-/** The answer as text, as a browser that keeps a file gets it. */
-async function download(api: DashboardApi, path: string) {
-  const response = await fetch(new URL(path, api.origin), { headers: { cookie: api.cookie() } });
-  return { headers: response.headers, text: await response.text() };
-}
 
 describe("the stock over HTTP", () => {
   it("moves rolls in the name of who is signed in, once however often it is sent", async () => {

@@ -4,9 +4,11 @@ import { expect, it, vi } from "vitest";
 import * as z from "zod";
 import { openApi } from "../../../seeds/dashboardApi.ts";
 import { settingUp } from "../../shots/planScenes.ts";
-import { aDashboard, owner, signIn, type ADashboard } from "../../support/aDashboard.ts";
+import { addBooth, aDashboard, anOwner, owner, signIn, type ADashboard } from "../../support/aDashboard.ts";
 import { builtPages, chromiumPages } from "../../support/aChromiumPage.ts";
 import { aGreetedLink, type ALinkClient } from "../../support/aLinkClient.ts";
+import { aPlan } from "../../support/aPlan.ts";
+import { buy, fullAt, see } from "../../support/aStockedDashboard.ts";
 import { aStoredItem, minuteMs } from "../../support/aStoredItem.ts";
 import { aStub, sees } from "../../support/aStub.ts";
 import { handTime } from "../../support/handTime.ts";
@@ -170,6 +172,38 @@ inChromium("the plan in Chromium, on a phone", () => {
       "No drinks inside",
     ]);
     expect(await page.getByLabel("Lines on the sign, one each").isVisible()).toBe(false);
+  });
+
+  it("offers to move ticked rolls in the stock, and to put them back there", async () => {
+    const time = handTime(halfPastFourMs);
+    const dashboard = await aDashboard({ clock: time.clock, pagesDir: builtPages });
+    const api = await anOwner(dashboard);
+    const boothId = await addBooth(api);
+    const hours = { openAtMs: halfPastFourMs + 90 * minuteMs, closeAtMs: halfPastFourMs + 390 * minuteMs };
+    const { bookingId } = await api.post(
+      ...(["/api/bookings", aPlan(boothId, hours), z.object({ bookingId: z.string() })] as const),
+    );
+    await buy(api, 20);
+    const page = await openPage();
+    const [name = "", value = ""] = api.cookie().split("=");
+    await page.context().addCookies([{ name, value, url: dashboard.url }]);
+    await page.goto(`${dashboard.url}/run-sheet/${bookingId}/load-out`);
+    const rolls = page.getByLabel(/rolls, paper and ribbon/);
+    await rolls.check();
+    const move = page.getByRole("button", {
+      name: /^In the stock: \d rolls from the store into Juniper's case$/,
+    });
+    await move.click();
+    await sees(page, /^In the stock \d rolls have gone from the store into Juniper's case\.$/);
+    const inStore = async () => fullAt(await see(api), "store");
+    const moved = 20 - (await inStore());
+    expect(moved).toBeGreaterThan(0);
+    expect(fullAt(await see(api), `case:${boothId}`)).toBe(moved);
+    await page.getByRole("button", { name: "Put them back in the stock" }).click();
+    await until(async () => (await inStore()) === 20, "the rolls to be put back");
+    await move.waitFor();
+    await rolls.uncheck();
+    await move.waitFor({ state: "detached" });
   });
 
   it("says what clashes, and copies a booking to a date that is asked for", async () => {

@@ -139,6 +139,11 @@ export const loadOutWords = {
   when: (day: string, from: string, to: string) => `${day}, ${from} to ${to}`,
   count: (n: number, item: string) => `${n} × ${item}`,
   gone: "There is no such entry on the run sheet.",
+  move: (n: number, booth: string) =>
+    `In the stock: ${n} ${n === 1 ? "roll" : "rolls"} from the store into ${booth}'s case`,
+  moved: (n: number, booth: string) =>
+    `In the stock ${n} ${n === 1 ? "roll has" : "rolls have"} gone from the store into ${booth}'s case.`,
+  putBack: "Put them back in the stock",
 };
 
 export const loadWords: Record<LoadItem, string> = {
