@@ -5,7 +5,7 @@ import { matchPlan } from "../documents/planFiles/matchPlan.ts";
 import { columnOf, readPlanTable, writePlanTable } from "../documents/planFiles/planTable.ts";
 import { readCalendar } from "../documents/planFiles/readCalendar.ts";
 import { writeCalendar } from "../documents/planFiles/writeCalendar.ts";
-import { readBody, type Answer } from "./answer.ts";
+import { no, readBody, type Answer } from "./answer.ts";
 import { fileReadOf } from "./fileRead.ts";
 import { ownerRoute, takesFile, type Route } from "./route.ts";
 import type { HttpSurroundings } from "./surroundings.ts";
@@ -26,8 +26,18 @@ const importBody = z.object({
   isLook: z.boolean(),
 });
 
+const changedMeanwhile = no(
+  409,
+  "changedMeanwhile",
+  "The run sheet was changed while the file was read, and nothing of the file was kept. Please look again.",
+);
+
 /** The run sheet as a file, and a file into the run sheet: all of it, or nothing. */
-export function planFileRoutes({ store, makeId, onPlanChanged }: HttpSurroundings): Route[] {
+export function planFileRoutes({
+  store,
+  makeId,
+  onPlanChanged,
+}: Pick<HttpSurroundings, "store" | "makeId" | "onPlanChanged">): Route[] {
   async function read(body: unknown): Promise<Answer> {
     const asked = readBody(importBody, body);
     if ("refusal" in asked) return asked.refusal;
@@ -44,7 +54,7 @@ export function planFileRoutes({ store, makeId, onPlanChanged }: HttpSurrounding
     if (isKept) {
       const moved = new Set(match.bookings.map(({ bookingId }) => bookingId));
       const before = bookings.filter(({ bookingId }) => moved.has(bookingId));
-      await store.bookings.saveAll(match.bookings);
+      if (!(await store.bookings.saveAll(match.bookings, bookings))) return changedMeanwhile;
       const changed = new Set([...before, ...match.bookings].map(({ boothId }) => boothId));
       for (const boothId of changed) await onPlanChanged(boothId);
     }

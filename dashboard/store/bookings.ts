@@ -1,6 +1,7 @@
 import { bookingInput, type Booking, type BookingInput, type StoredItem } from "@boothward/shared-types";
 import type { Kysely } from "kysely";
 import { setImmediate as everythingElse } from "node:timers/promises";
+import { isDeepStrictEqual } from "node:util";
 import { insertAtDashboard } from "./boothItems.ts";
 import { addToPasses } from "./passes.ts";
 import { remembered } from "./remembered.ts";
@@ -29,6 +30,15 @@ export function bookings(db: Kysely<Tables>) {
       bookings.push(bookingOf(row));
     }
     return bookings;
+  }
+
+  async function isAsRead(trx: Kysely<Tables>, all: readonly Booking[], asRead: readonly Booking[]) {
+    const rows = await trx.selectFrom("booking").selectAll().execute();
+    const now = new Map(rows.map((row) => [row.bookingId, row]));
+    const isWritten = new Set(all.map(({ bookingId }) => bookingId));
+    const isSame = (read: Booking, row: BookingRow | undefined) =>
+      row !== undefined && (!isWritten.has(read.bookingId) || isDeepStrictEqual(bookingOf(row), read));
+    return rows.length === asRead.length && asRead.every((read) => isSame(read, now.get(read.bookingId)));
   }
 
   return {
@@ -67,14 +77,19 @@ export function bookings(db: Kysely<Tables>) {
     /** Adds the booking, or changes the one with its id. */
     save: (booking: Booking): Promise<void> => saveOn(db, [booking]),
 
-    /** The same for many: all of them, or none. */
-    async saveAll(all: readonly Booking[]): Promise<void> {
-      await db.transaction().execute(async (trx) => {
+    /**
+     * The same for many: all of them, or none. `asRead` is the whole plan that they were made from: false, and nothing is
+     * written, when one was added or taken out since, or one of these changed.
+     */
+    saveAll(all: readonly Booking[], asRead?: readonly Booking[]): Promise<boolean> {
+      return db.transaction().execute(async (trx) => {
+        if (asRead !== undefined && !(await isAsRead(trx, all, asRead))) return false;
         for (let at = 0; at < all.length; at += rowsATurn) {
           await saveOn(trx, all.slice(at, at + rowsATurn));
           // Who asks the store waits for the whole; all else, open pages among it, does not.
           await everythingElse();
         }
+        return true;
       });
     },
 
