@@ -1,26 +1,35 @@
-import { alertChance } from "../../../dashboard/alerts/judgeHeat.ts";
+import type { Alert } from "../../../dashboard/alerts/alert.ts";
+import { rules } from "../../../dashboard/alerts/rules.ts";
+import type { Scene } from "../../../dashboard/alerts/scene.ts";
+import { stepAlert } from "../../../dashboard/alerts/stepAlert.ts";
+import type { HeatAhead } from "../../../dashboard/forecast/heat/forecastHeat.ts";
 import { between, seededDice } from "../../../seeds/dice.ts";
 import { families } from "./families.ts";
 import type { OpenForecaster } from "./forecasters.ts";
 import type { HeatCase } from "./heatCase.ts";
 import { simulateCases, type SeedRange } from "./simulateCase.ts";
+import { aBookedTime } from "../../support/aBooking.ts";
+import { aBooth } from "../../support/aBooth.ts";
+import { anOutlook } from "../../support/anOutlook.ts";
+import { aScene } from "../../support/aScene.ts";
+import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 
 /** The afternoons on which the alert is tried: nobody opens doors or cools, the sun does what it does. */
 const alertFamilies = ["trailer, closed", "trailer, sun on the printer", "trailer, clouds"] as const;
 
 export type AlertMeasures = {
   readonly crossings: number;
-  /** Share of first crossings with the alert at least 20 min before, and at all before. */
+  /** Share of first crossings before which the alert stood at least 20 min, and at all. */
   readonly inTime: number;
   readonly before: number;
   readonly days: number;
   readonly falsePerDay: number;
 };
 
-const minuteMs = 60_000;
-const askEveryMin = 5;
+/** Before that there is no forecast to speak of. */
+const firstMin = 30;
 const aheadMin = 20;
-/** An alert with no crossing in so many minutes was false; what was called an hour ahead may come a little later. */
+/** What people were told of with no crossing in so many minutes was false; what was called an hour ahead may come a little later. */
 const falseAfterMin = 90;
 
 /** Half of the days pass their limit, half come near it and do not. */
@@ -31,8 +40,8 @@ export function alertMeasures(open: OpenForecaster, range: SeedRange, count: num
   const played = days.map((heat) => playDay(heat, open));
   const crossed = played.filter(({ crossedMin }) => crossedMin !== null);
   const share = (leastMin: number) =>
-    crossed.filter(({ crossedMin, raisedMin }) =>
-      raisedMin.some((at) => at <= (crossedMin ?? 0) - leastMin && at >= (crossedMin ?? 0) - 120),
+    crossed.filter(({ crossedMin, standsMin }) =>
+      standsMin.some((at) => at <= (crossedMin ?? 0) - leastMin && at >= (crossedMin ?? 0) - 120),
     ).length / crossed.length;
   return {
     ...{ crossings: crossed.length, inTime: share(aheadMin), before: share(1), days: days.length },
@@ -58,28 +67,47 @@ function courseOf({ cameC, readings }: HeatCase): number[] {
   }
 }
 
-/** When the limit was first passed, when the alert was raised, and how often for nothing; minutes of the day. */
+/** When the limit was first passed, when the alert was told of and when it stood; minutes of the day. */
 function playDay(heat: HeatCase, open: OpenForecaster) {
+  const { limitC } = heat.site;
   const course = courseOf(heat);
   const startMs = heat.readings[0]!.atMs;
-  const crossedAt = course.findIndex((degC) => degC > heat.site.limitC);
+  const crossedAt = course.findIndex((degC) => degC > limitC);
+  const endMin = crossedAt === -1 ? course.length - falseAfterMin : crossedAt;
   const forecaster = open(heat.site);
-  const raisedMin: number[] = [];
-  let [taken, isUp] = [0, false];
-  for (
-    let minute = 30;
-    minute < (crossedAt === -1 ? course.length - falseAfterMin : crossedAt);
-    minute += askEveryMin
-  ) {
+  const [toldMin, standsMin]: [number[], number[]] = [[], []];
+  let taken = 0;
+  let alert: Alert | null = null;
+  for (let minute = 0; minute < endMin; minute += 1) {
     const atMs = startMs + minute * minuteMs;
     for (; taken < heat.readings.length && heat.readings[taken]!.atMs <= atMs; taken += 1)
       forecaster.take(heat.readings[taken]!);
-    const chance = forecaster.ask(atMs)?.crossChance60 ?? 0;
-    if (chance >= alertChance.from && !isUp) raisedMin.push(minute);
-    isUp = chance >= (isUp ? alertChance.until : alertChance.from);
+    const last = heat.readings[taken - 1];
+    const ahead = forecaster.ask(atMs);
+    if (last === undefined || ahead === null || minute < firstMin) continue;
+    const judged = rule.judge(sceneAt(minute, (last.atMs - startMs) / minuteMs, last.insideC, limitC, ahead));
+    const step = stepAlert(alert, judged, rule, { boothId: "b", atMs: sixAtMs + minute * minuteMs, newId });
+    alert = step.alert?.phase === "closed" ? null : step.alert;
+    if (step.change === "raised") toldMin.push(minute);
+    if (alert?.phase === "open" || alert?.phase === "clearing") standsMin.push(minute);
   }
   // A day whose limit is passed within the first hour and a half gives nobody a chance to say so.
   const crossedMin = crossedAt >= falseAfterMin ? crossedAt : null;
-  const falseAlerts = raisedMin.filter((at) => crossedAt === -1 || crossedAt - at > falseAfterMin).length;
-  return { crossedMin, raisedMin, falseAlerts };
+  const falseAlerts = toldMin.filter((at) => crossedAt === -1 || crossedAt - at > falseAfterMin).length;
+  return { crossedMin, standsMin, falseAlerts };
+}
+
+/** The booth's own rule, in a booth that is open all day and knows nothing but its thermometer. */
+const rule = rules.find(({ matter }) => matter === "tooHot")!;
+const newId = () => "alert";
+const openAllDay = aBookedTime({ openAtMs: sixAtMs - 24 * hourMs, closeAtMs: sixAtMs + 24 * hourMs });
+
+function sceneAt(minute: number, readMin: number, insideC: number, limitC: number, ahead: HeatAhead): Scene {
+  const { basis, crossChance60, crossAtMs } = ahead;
+  const heat = [{ sensor: "inside", basis, fan: [], crossChance60: crossChance60 ?? 0, crossAtMs }];
+  return aScene(minute, [[readMin, "inside", { insideC }]], {
+    booking: openAllDay,
+    settings: { ...aBooth(), limitC },
+    outlook: anOutlook(sixAtMs + minute * minuteMs, null, { heat }),
+  });
 }
