@@ -1,4 +1,4 @@
-import { insideGoodMs, insideNow } from "../booth/insideNow.ts";
+import { insideNow, isGoodAt } from "../booth/insideNow.ts";
 import type { InsideSensor } from "../booth/readings.ts";
 import { condensationWait, usualTimeConstantMinutes } from "../forecast/air/condensation.ts";
 import { heatForPeople } from "../forecast/air/heatForPeople.ts";
@@ -15,7 +15,7 @@ export function judgeCondensation(scene: Scene): Judged {
   const { state, atMs } = scene;
   const matter = "condensation";
   if (phaseOf(scene) === "away") return { matter, stands: "clear" };
-  const fresh = state.readings.inside.filter((sensor) => atMs - sensor.atMs <= insideGoodMs);
+  const fresh = state.readings.inside.filter((sensor) => isGoodAt(sensor, atMs));
   const air = fresh
     .filter((sensor) => sensor.humidityPct !== null)
     .reduce<InsideSensor | null>((a, b) => (a === null || b.insideC > a.insideC ? b : a), null);
@@ -70,7 +70,7 @@ export function judgeHeatForGuests(scene: Scene): Judged {
   const phase = phaseOf(scene);
   if (phase === "away") return { matter, stands: "clear" };
   const inside = insideNow(state);
-  if (inside === null || atMs - inside.atMs > insideGoodMs) return { matter, stands: "unseen" };
+  if (inside === null || !isGoodAt(inside, atMs)) return { matter, stands: "unseen" };
   const { insideC } = inside;
   const isInSun = outlook.sun?.some(({ fromAtMs, toAtMs }) => fromAtMs <= atMs && atMs < toAtMs) ?? false;
   const at = (humidityPct: number) =>

@@ -1,5 +1,5 @@
 import type { HeatAhead } from "@boothward/shared-types";
-import { hotSince, insideGoodMs, insideNow, type InsideNow } from "../booth/insideNow.ts";
+import { hotSince, insideNow, isGoodAt, type InsideNow } from "../booth/insideNow.ts";
 import { noFigures, type Judged, type Since } from "./alert.ts";
 import { phaseOf, type Scene } from "./scene.ts";
 import { neededChance } from "./trust.ts";
@@ -34,7 +34,7 @@ export function judgeHeat(scene: Scene): Judged {
   const { limitC } = settings;
   const matter = "tooHot";
   const inside = insideNow(state);
-  if (inside === null || atMs - inside.atMs > insideGoodMs) return { matter, stands: "unseen" };
+  if (inside === null || !isGoodAt(inside, atMs)) return { matter, stands: "unseen" };
   const isAway = phaseOf(scene) === "away";
   const figures = { ...noFigures, matter, insideC: inside.insideC, limitC } as const;
   const since = sinceOf(state, limitC);

@@ -22,7 +22,7 @@ import { foldMeter } from "./foldMeter.ts";
 import { foldEmptySaid } from "./foldPaper.ts";
 import { foldCorrection, foldRollDenied, foldRollFitted, foldRollTakenOff } from "./foldRollWords.ts";
 import { emptyMedia } from "./mediaLedger.ts";
-import { insideNow } from "./insideNow.ts";
+import { insideNow, isGoodAt } from "./insideNow.ts";
 import { foldPeer, type PeerSeen } from "./peersSeen.ts";
 import { isPersons, withWord, type PersonsWord } from "./personsWords.ts";
 import { foldCheck, foldTestHeard, unprepared, type Preparedness } from "./preparedness.ts";
@@ -69,9 +69,6 @@ export type Extension = { readonly atMs: number; readonly bookingId: string; rea
 
 /** A season of packing and unpacking; older changes matter to reports, which read the store. */
 const changesKept = 400;
-
-/** An older temperature is not that of a sheet. */
-const insideGoodMs = 10 * 60_000;
 
 /** A booth of which nothing has been heard. */
 export function emptyBooth(boothId: string): BoothState {
@@ -194,7 +191,7 @@ function seePrint(state: BoothState, item: ItemOf<"print">): Partial<BoothState>
   const counted = countPrint(state, item);
   if (counted.printIds === undefined) return counted;
   const inside = insideNow(state);
-  const insideC = inside === null || item.atMs - inside.atMs > insideGoodMs ? null : inside.insideC;
+  const insideC = inside !== null && isGoodAt(inside, item.atMs) ? inside.insideC : null;
   const paces = foldPacePrint(state.readings.paces, item, state.printing.stops, insideC);
   return { ...counted, sizes: foldSize(state.sizes, item), readings: { ...state.readings, paces } };
 }

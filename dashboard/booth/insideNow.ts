@@ -16,8 +16,12 @@ export type InsideNow = {
 
 const minuteMs = 60_000;
 
-/** An older reading says nothing of now. */
-export const insideGoodMs = 10 * minuteMs;
+const goodMs = 10 * minuteMs;
+
+/** Whether a reading still says something of an instant. */
+export function isGoodAt(reading: { readonly atMs: number }, atMs: number): boolean {
+  return atMs - reading.atMs <= goodMs;
+}
 
 /** Sensors seen within this time of the newest one are compared. */
 const sameTimeMs = 10 * minuteMs;

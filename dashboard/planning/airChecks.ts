@@ -1,4 +1,4 @@
-import { insideGoodMs } from "../booth/insideNow.ts";
+import { isGoodAt } from "../booth/insideNow.ts";
 import { condensationWait, usualTimeConstantMinutes } from "../forecast/air/condensation.ts";
 import { dewPointC } from "../forecast/air/dewPoint.ts";
 import { type Found, notPossible, question, seen, toDo } from "./found.ts";
@@ -17,7 +17,7 @@ function temperature(input: ChecksInput): Found {
   const { view, atMs } = input;
   const { inside, limitC } = view;
   if (inside === null) return notPossible("temperature", faultOf(input, "thermometer"));
-  if (atMs - inside.atMs > insideGoodMs) return notPossible("temperature", "timeout");
+  if (!isGoodAt(inside, atMs)) return notPossible("temperature", "timeout");
   const { insideC } = inside;
   const ahead = view.outlook.heat.find(({ basis }) => basis === "enoughData");
   const figures = { insideC, limitC, crossChance60: ahead?.crossChance60 ?? null };
@@ -36,7 +36,7 @@ function dewPoint(input: ChecksInput): Found {
   const { inside } = view;
   if (inside === null || inside.humidityPct === null)
     return notPossible("dewPoint", inside === null ? faultOf(input, "thermometer") : "unsupported");
-  if (atMs - inside.atMs > insideGoodMs) return notPossible("dewPoint", "timeout");
+  if (!isGoodAt(inside, atMs)) return notPossible("dewPoint", "timeout");
   const { insideC, humidityPct, outsideC } = inside;
   const dewC = dewPointC(insideC, humidityPct);
   if (outsideC === null) return seen("dewPoint", inside.atMs, { dewC });
