@@ -1,10 +1,11 @@
 import type { MoveLine, SeasonEnd, StockMove, StockView } from "@boothward/shared-types/stock";
 import { adviseOrder } from "./adviseOrder.ts";
 import { compareMoves, effectiveMoves, takenBackMoves } from "./effectiveMoves.ts";
-import { leadTimeOf } from "./leadTime.ts";
+import { leadTimeOf, likelyLeads } from "./leadTime.ts";
 import { newsvendor } from "./newsvendor.ts";
 import { ordersOf, type WrittenOrder } from "./ordersOf.ts";
 import { isAtHand, places } from "./places.ts";
+import { rollsInTime } from "./shortBefore.ts";
 import { stockAt, stockOf, type StockNow } from "./stockOf.ts";
 import { useAhead, type PlannedUse } from "./useAhead.ts";
 import { weeklyUse } from "./weeklyUse.ts";
@@ -25,7 +26,8 @@ export type StockKnown = {
 const pageMoves = 200;
 /** So many events are told of singly. */
 const mostEvents = 12;
-/** Nineteen in twenty. */
+/** Nineteen in twenty, and how many standard deviations that is. */
+const surely = 0.95;
 const zHigh = 1.645;
 
 /** What the Stock page shows: where the rolls are, what eats them, when to order. */
@@ -78,7 +80,14 @@ export function seasonEndOf(
   const use = useAhead(known.planned, weeklyUse(moves, known.nowMs), known.nowMs, weeks)(days);
   const sd = Math.sqrt(use.variance);
   const { rolls, enoughShare } = newsvendor({ mean: use.mean, sd }, asked);
-  const have = atHand + stockAt(stock, places.order).fullRolls;
+  const orders = ordersOf(known.orders, moves);
+  const ordered = {
+    orders,
+    leads: likelyLeads(leadTimeOf(orders)),
+    serviceLevel: surely,
+    nowMs: known.nowMs,
+  };
+  const have = atHand + rollsInTime(ordered, asked.endAtMs);
   return {
     ...{ rolls: Math.max(0, Math.ceil(rolls - have)), enoughShare },
     ...{ meanUse: use.mean, highUse: use.mean + zHigh * sd },

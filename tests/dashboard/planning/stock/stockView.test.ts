@@ -38,3 +38,37 @@ describe("advice on the stock", () => {
     expect(viewOf({ written: [aStockMove(bought(9))] }).advice?.atHand).toBe(9);
   });
 });
+
+describe("what to have until a season ends", () => {
+  const eventOf = (inDays: number) => ({
+    ...{ bookingId: "e", openAtMs: nowMs + inDays * dayMs, mean: 10, sd: 1 },
+  });
+  const orderFor = (expectedInDays: number) => ({
+    ...{ orderId: "o1", rolls: 12, orderedAtMs: nowMs - 3 * dayMs, note: null },
+    expectedAtMs: nowMs + expectedInDays * dayMs,
+  });
+  const short = (expectedInDays: number) =>
+    viewOf({
+      written: [
+        counted(4),
+        aStockMove({
+          ...{
+            moveId: "ordered",
+            fromPlace: "supplier",
+            toPlace: "order",
+            rolls: 12,
+            why: "ordered",
+            orderId: "o1",
+          },
+        }),
+      ],
+      orders: [orderFor(expectedInDays)],
+      planned: [eventOf(20)],
+    }).end?.rolls;
+
+  it("counts on what is on order only where it comes before the end", () => {
+    expect(short(10)).toBe(0);
+    expect(short(40)).toBeGreaterThanOrEqual(6);
+    expect(short(-1)).toBe(short(40));
+  });
+});
