@@ -46,7 +46,7 @@ export function planFileRoutes({
     const file =
       format === "csv"
         ? { ...(await readPlanTable(text, zone, bookings)), skipped: [] }
-        : readCalendar(text, { zone, booth }, bookings);
+        : await readCalendar(text, { zone, booth }, bookings);
     const match = await matchPlan(file.raws, { bookings, booths: await store.booths.all(), makeId });
     const problems = [...file.problems, ...match.problems].map(forPeople).sort((a, b) => a.line - b.line);
     const skipped = file.skipped.map((each) => ({ ...each, does: "skipped" as const }));

@@ -25,7 +25,7 @@ export async function fromCalendar(
   bookings: readonly Booking[] = [],
   zone = "Europe/Berlin",
 ): Promise<PlanMatch> {
-  const { raws, problems } = readCalendar(text, { zone, booth: "juniper" }, bookings);
+  const { raws, problems } = await readCalendar(text, { zone, booth: "juniper" }, bookings);
   const match = await matchPlan(raws, { bookings, booths, makeId: counting() });
   return { ...match, problems: [...problems, ...match.problems] };
 }

@@ -1,6 +1,7 @@
 import { isTimeZone, type Booking, type FileProblem } from "@boothward/shared-types";
 import ICAL from "ical.js";
 import { DateTime } from "luxon";
+import { inTurns } from "../tables/inTurns.ts";
 import { planCells } from "./planCells.ts";
 import type { RawBooking } from "./rawBooking.ts";
 import { ownProperties, propertyOf, uidEnd } from "./writeCalendar.ts";
@@ -26,34 +27,33 @@ const mostEvents = 50_000;
 /**
  * Reads the events of a calendar as bookings: times in UTC, in a zone by its IANA name, in one that the file itself
  * describes, or floating, which are read in the zone given. An event of whole days and one that repeats are no
- * booking: it is said which, by the line at which they begin.
+ * booking: it is said which, by the line at which they begin. Between events everything else goes first.
  *
  * Source: RFC 5545 sections 3.3.5, 3.6.1, 3.8.2.
  */
-export function readCalendar(
+export async function readCalendar(
   text: string,
   defaults: CalendarDefaults,
   known: readonly Booking[],
-): CalendarRead {
+): Promise<CalendarRead> {
   const calendars = calendarsIn(text);
   if (calendars === null)
     return { raws: [], skipped: [], problems: [problemAt(1, null, "This is no calendar file.")] };
-  const events = calendars.flatMap((calendar) =>
-    calendar.getAllSubcomponents("vevent").map((event) => ({ calendar, event })),
-  );
+  const lines = beginnings(text);
+  const events = calendars
+    .flatMap((calendar) => calendar.getAllSubcomponents("vevent").map((event) => ({ calendar, event })))
+    .map((each, at) => ({ ...each, line: lines[at] ?? 1 }));
   if (events.length > mostEvents)
     return {
       raws: [],
       skipped: [],
       problems: [problemAt(1, null, `There are more than ${mostEvents} events.`)],
     };
-  const lines = beginnings(text);
   const byId = new Map(known.map((booking) => [booking.bookingId, booking]));
   const raws: RawBooking[] = [];
   const problems: FileProblem[] = [];
   const skipped: { line: number; text: string }[] = [];
-  events.forEach(({ calendar, event }, at) => {
-    const line = lines[at] ?? 1;
+  await inTurns(events, ({ calendar, event, line }) => {
     if (textOf(event, "status").toUpperCase() === "CANCELLED")
       return skipped.push({ line, text: textOf(event, "summary") });
     const hours = hoursOf(event, calendar, defaults.zone);

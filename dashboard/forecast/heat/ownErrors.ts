@@ -24,11 +24,11 @@ const none: HorizonErrors = { count: 0, squares: 0, saidSaid: 0, saidCame: 0 };
 export const noErrors: OwnErrors = { waiting: [], each: horizonsMin.map(() => none) };
 
 /** What counts beforehand: as if so many errors had been just as large as said. */
-const pseudoCount = 120;
+const pseudoCount = 80;
 /** The same for how much of a move that was said comes. */
 const pseudoMoves = 25;
-/** A past error's weight when the next comes: about six hours of forecasts each five minutes. */
-const fade = 0.985;
+/** A past error's weight when the next comes: about a day of forecasts each five minutes. */
+const fade = 0.996;
 /** An error counts as no further than this, in sd: one open door is not the usual. */
 const farthest = 3;
 /** Two readings further apart than this tell nothing of an instant between them. */

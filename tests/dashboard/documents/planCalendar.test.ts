@@ -183,9 +183,9 @@ describe("a run sheet as a calendar", () => {
     expect(problems[0]?.sentence).toContain(word);
   });
 
-  it("leaves out an event that was called off", () => {
+  it("leaves out an event that was called off", async () => {
     const text = calendar("DTSTART:20260620T160000Z", "DURATION:PT1H", "STATUS:CANCELLED");
-    const read = readCalendar(text, { zone: "UTC", booth: "juniper" }, []);
+    const read = await readCalendar(text, { zone: "UTC", booth: "juniper" }, []);
     expect([read.raws, read.problems, read.skipped]).toEqual([[], [], [{ line: 4, text: "Ivy Hall" }]]);
   });
 
