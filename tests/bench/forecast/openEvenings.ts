@@ -60,13 +60,10 @@ type Day = {
 };
 
 function daysOf(place: readonly RecordedDay[], name: string): Day[] {
-  return place
-    .map((day, at) => ({
-      name,
-      day,
-      before: place.slice(Math.max(0, at - daysBefore), at),
-    }))
-    .filter(({ day, before }) => before.length === daysBefore && day.atMs.length >= fewestArrivals);
+  const events = place.filter(({ atMs }) => atMs.length >= fewestArrivals);
+  return events
+    .map((day, at) => ({ name, day, before: events.slice(Math.max(0, at - daysBefore), at) }))
+    .filter(({ before }) => before.length === daysBefore);
 }
 
 function asEvening({ name, day, before }: Day, told: boolean): Evening {
