@@ -55,6 +55,7 @@ function trailer(dice: Dice): Setting {
       outside: dice() < 0.7,
     },
     doings: machines,
+    limitAboveC: [3, 15],
   };
 }
 
@@ -126,6 +127,7 @@ function livingRoom(dice: Dice): Setting {
       noiseC: 0.02,
     },
     doings: room(winter),
+    limitAboveC: [0.3, 3],
     livedInC: between(dice, 18, 23),
   };
 }

@@ -3,7 +3,6 @@ import { rules } from "../../../dashboard/alerts/rules.ts";
 import type { Scene } from "../../../dashboard/alerts/scene.ts";
 import { stepAlert } from "../../../dashboard/alerts/stepAlert.ts";
 import type { HeatAhead } from "../../../dashboard/forecast/heat/forecastHeat.ts";
-import { between, seededDice } from "../../../seeds/dice.ts";
 import { families } from "./families.ts";
 import type { OpenForecaster } from "./forecasters.ts";
 import type { HeatCase } from "./heatCase.ts";
@@ -18,12 +17,10 @@ import { hourMs, minuteMs, sixAtMs } from "../../support/aStoredItem.ts";
 const alertFamilies = ["trailer, closed", "trailer, sun on the printer", "trailer, clouds"] as const;
 
 export type AlertMeasures = {
-  readonly crossings: number;
-  /** Share of first crossings before which the alert stood at least 20 min, and at all. */
+  /** Share of first crossings before which the alert stood at least 20 min. */
   readonly inTime: number;
-  readonly before: number;
-  readonly days: number;
-  readonly falsePerDay: number;
+  /** What was told of for nothing, for each day that passed the limit or came near it. */
+  readonly falsePerHotDay: number;
 };
 
 /** Before that there is no forecast to speak of. */
@@ -32,30 +29,27 @@ const aheadMin = 20;
 /** What people were told of with no crossing in so many minutes was false; what was called an hour ahead may come a little later. */
 const falseAfterMin = 90;
 
-/** Half of the days pass their limit, half come near it and do not. */
-export function alertMeasures(open: OpenForecaster, range: SeedRange, count: number): AlertMeasures {
-  const days = alertFamilies.flatMap((name) =>
-    simulateCases(name, families[name]!, range, count).map((heat, at) => withLimit(heat, at)),
-  );
-  const played = days.map((heat) => playDay(heat, open));
-  const crossed = played.filter(({ crossedMin }) => crossedMin !== null);
-  const share = (leastMin: number) =>
-    crossed.filter(({ crossedMin, standsMin }) =>
-      standsMin.some((at) => at <= (crossedMin ?? 0) - leastMin && at >= (crossedMin ?? 0) - 120),
-    ).length / crossed.length;
-  return {
-    ...{ crossings: crossed.length, inTime: share(aheadMin), before: share(1), days: days.length },
-    falsePerDay: played.reduce((sum, day) => sum + day.falseAlerts, 0) / days.length,
-  };
-}
+/** A day that comes so near to its limit is a hot one. */
+const nearC = 4;
 
-function withLimit(heat: HeatCase, at: number): HeatCase {
-  const dice = seededDice(heat.asksAtMs[0]! / minuteMs, "alert limit");
-  const course = courseOf(heat);
-  const [first, highest] = [course[0]!, Math.max(...course)];
-  const limitC =
-    at % 2 === 0 ? first + between(dice, 0.6, 0.95) * (highest - first) : highest + between(dice, 0.3, 4);
-  return { ...heat, site: { ...heat.site, limitC } };
+/** A day whose limit is passed within the first hour and a half gives nobody a chance to say so, and is left out. */
+export function alertMeasures(open: OpenForecaster, range: SeedRange, count: number): AlertMeasures {
+  const played = alertFamilies.flatMap((name) =>
+    simulateCases(name, families[name]!, range, count).map((heat) => playDay(heat, open)),
+  );
+  const hot = played.filter(({ crossedAt, nearestC }) =>
+    crossedAt === null ? nearestC < nearC : crossedAt >= falseAfterMin,
+  );
+  const crossed = hot.flatMap(({ crossedAt, standsMin }) =>
+    crossedAt === null ? [] : [{ crossedAt, standsMin }],
+  );
+  const inTime = crossed.filter(({ crossedAt, standsMin }) =>
+    standsMin.some((at) => at <= crossedAt - aheadMin && at >= crossedAt - 120),
+  );
+  return {
+    inTime: inTime.length / crossed.length,
+    falsePerHotDay: hot.reduce((sum, { falseAlerts }) => sum + falseAlerts, 0) / hot.length,
+  };
 }
 
 function courseOf({ cameC, readings }: HeatCase): number[] {
@@ -72,8 +66,9 @@ function playDay(heat: HeatCase, open: OpenForecaster) {
   const { limitC } = heat.site;
   const course = courseOf(heat);
   const startMs = heat.readings[0]!.atMs;
-  const crossedAt = course.findIndex((degC) => degC > limitC);
-  const endMin = crossedAt === -1 ? course.length - falseAfterMin : crossedAt;
+  const passedAt = course.findIndex((degC) => degC > limitC);
+  const crossedAt = passedAt === -1 ? null : passedAt;
+  const endMin = crossedAt ?? course.length - falseAfterMin;
   const forecaster = open(heat.site);
   const [toldMin, standsMin]: [number[], number[]] = [[], []];
   let taken = 0;
@@ -91,10 +86,8 @@ function playDay(heat: HeatCase, open: OpenForecaster) {
     if (step.change === "raised") toldMin.push(minute);
     if (alert?.phase === "open" || alert?.phase === "clearing") standsMin.push(minute);
   }
-  // A day whose limit is passed within the first hour and a half gives nobody a chance to say so.
-  const crossedMin = crossedAt >= falseAfterMin ? crossedAt : null;
-  const falseAlerts = toldMin.filter((at) => crossedAt === -1 || crossedAt - at > falseAfterMin).length;
-  return { crossedMin, standsMin, falseAlerts };
+  const falseAlerts = toldMin.filter((at) => crossedAt === null || crossedAt - at > falseAfterMin).length;
+  return { crossedAt, nearestC: limitC - Math.max(...course), standsMin, falseAlerts };
 }
 
 /** The booth's own rule, in a booth that is open all day and knows nothing but its thermometer. */

@@ -30,6 +30,8 @@ export type Setting = {
   readonly weather: Weather;
   readonly thermometer: Thermometer;
   readonly doings: Doings;
+  /** The limit lies so far above where the day begins, whatever the day brings: a printer's limit knows no weather. */
+  readonly limitAboveC: readonly [least: number, most: number];
   /** What it begins at, where it is lived in; a booth begins near the air outside. */
   readonly livedInC?: number;
 };
@@ -60,7 +62,7 @@ function simulateCase(family: string, setting: Setting, diceFor: (purpose: strin
   const fromMs = Date.UTC(2025, setting.month, day) + (setting.fromHour - longitudeDeg / 15) * 60 * minuteMs;
   const { sensorC, outsideC } = courseOf(setting, fromMs, diceFor);
   const readings = readOff(sensorC, outsideC, fromMs, thermometer, diceFor("thermometer"));
-  const limitC = limitFor(sensorC, diceFor("limit"));
+  const limitC = Math.round(2 * (sensorC[0]! + between(diceFor("limit"), ...setting.limitAboveC))) / 2;
   const { views } = setting.building;
   return {
     family,
@@ -118,11 +120,4 @@ function readOff(
 
 function toStep(degC: number, stepC: number): number {
   return Math.round(Math.round(degC / stepC) * stepC * 1000) / 1000;
-}
-
-/** A limit that the hottest hours may or may not pass. */
-function limitFor(sensorC: readonly number[], dice: Dice): number {
-  const sorted = [...sensorC].sort((a, b) => a - b);
-  const at = Math.floor(between(dice, 0.6, 0.97) * (sorted.length - 1));
-  return Math.round(2 * (sorted[at]! + between(dice, -0.2, 0.8))) / 2;
 }
