@@ -11,7 +11,7 @@ const clearBandC = 1;
  * Said beforehand from such a chance on that the limit is passed within the hour, and until it is less than the
  * second: early enough to put out shade. Chosen on simulated afternoons.
  */
-export const alertChance = { from: 0.4, until: 0.2 };
+export const alertChance = { from: 0.3, until: 0.15 };
 
 /** While there is not enough data for a forecast: within so much of the limit while it rises. */
 const nearLimitC = 2;

@@ -32,7 +32,7 @@ const priorAlerts = 4;
 /** From the bearable to all of them wrong moves the log odds by about two thirds of this. */
 const gain = 1.5;
 
-/** Chances of 40 % become 25 to 57 %, no less and no more, whatever the record says. */
+/** Chances of 30 % become 18 to 46 %, no less and no more, whatever the record says. */
 export const mostShift = 0.7;
 
 /** Trust after so many closed events, with the score of each matter. Pure; a missing score moves nothing. */

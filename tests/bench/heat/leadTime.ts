@@ -84,10 +84,16 @@ function playDay(heat: HeatCase, open: OpenForecaster) {
     const step = stepAlert(alert, judged, rule, { boothId: "b", atMs: sixAtMs + minute * minuteMs, newId });
     alert = step.alert?.phase === "closed" ? null : step.alert;
     if (step.change === "raised") toldMin.push(minute);
-    if (alert?.phase === "open" || alert?.phase === "clearing") standsMin.push(minute);
+    if (isUp(alert)) standsMin.push(minute);
   }
-  const falseAlerts = toldMin.filter((at) => crossedAt === null || crossedAt - at > falseAfterMin).length;
+  // What stood until the limit was passed came true, however early it was told.
+  const untrue = crossedAt !== null && isUp(alert) ? toldMin.slice(0, -1) : toldMin;
+  const falseAlerts = untrue.filter((at) => crossedAt === null || crossedAt - at > falseAfterMin).length;
   return { crossedAt, nearestC: limitC - Math.max(...course), standsMin, falseAlerts };
+}
+
+function isUp(alert: Alert | null): boolean {
+  return alert?.phase === "open" || alert?.phase === "clearing";
 }
 
 /** The booth's own rule, in a booth that is open all day and knows nothing but its thermometer. */

@@ -96,7 +96,7 @@ describe("the record", () => {
   });
 
   it("moves the chance from which heat is said", () => {
-    const heat = [aHeatAhead(at(60), 0.4)];
+    const heat = [aHeatAhead(at(60), 0.3)];
     const inside = [[59, "inside", { insideC: 36 }]] as const;
     const standsWith = (its: Score) =>
       judgedOf(
