@@ -44,8 +44,8 @@ describe("tooHot", () => {
 
   it.each([
     [0.3, "holds"],
-    [0.2, "lingers"],
-    [0.1, "clear"],
+    [0.1, "lingers"],
+    [0.04, "clear"],
   ])("with a chance of %f to pass the limit within the hour it %s", (crossChance60, stands) => {
     const outlook = anOutlook(at(30), null, { heat: [aHeatAhead(at(30), crossChance60)] });
     expect(judgedOf("tooHot", aScene(30, air(33, 35), { outlook })).stands).toBe(stands);
