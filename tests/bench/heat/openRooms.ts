@@ -50,7 +50,8 @@ const records: Readonly<Record<SeedRange, readonly RoomRecord[]>> = {
 /**
  * Thermometers in real rooms: eight of a house each ten minutes with the air outside (13 to 27 hours), one of an
  * office by the minute (3 to 7 hours). Read in tenths of a degree and averaged, so that a calm room repeats itself for
- * hours. Four motes by the minute for six hours, two indoors and two outdoors, into whose air steam was let. Too short for the means of the table, as a baseline chosen afterwards does too well on a few hours.
+ * hours. Four motes by the minute for six hours, two indoors and two outdoors, into whose air steam was let. Too short
+ * for the means of the table, as a baseline chosen afterwards does too well on a few hours.
  *
  * **Source:** UCI Machine Learning Repository, "Appliances Energy Prediction" (Candanedo, 2017) and "Occupancy
  * Detection" (Candanedo, 2016, doi 10.24432/C5X01N), both under CC BY 4.0, rounded to 0.001 C. Every twelfth reading of
