@@ -31,7 +31,7 @@ export function runOf(readings: readonly HeatReading[], run: HeatRun = heatRunOf
 
 /** The forecast at the last reading of a run. */
 export function forecastNow(run: HeatRun) {
-  const ahead = forecastHeat(run, run.seen?.atMs ?? NaN);
+  const ahead = forecastHeat(run, run.seenAtMs ?? NaN);
   if (ahead === null) throw new Error("no reading was taken");
   return ahead;
 }

@@ -23,9 +23,11 @@ export type HeatRun = {
   readonly state: HeatState | null;
   /** What was wrong with the reading that came last; null when it was taken. */
   readonly fault: ReadingFault | null;
-  /** The last reading that came in order, taken or not. */
-  readonly seen: Point | null;
+  /** When the last reading came that was in order, taken or not. */
+  readonly seenAtMs: number | null;
   readonly repeats: Repeats;
+  /** The state after the last reading that moved: what a stuck thermometer said since is forgotten. */
+  readonly moved: HeatState | null;
   /** Readings far from what was expected, one after another. */
   readonly suspects: readonly Point[];
 };
@@ -47,19 +49,26 @@ const minuteMs = 60_000;
 
 /** The run before any reading. `drive` is the clear sky's sun; a trial may put another in its place. */
 export function heatRunOf(site: HeatSite, drive: HeatDrive = sunDrive(site)): HeatRun {
-  return { site, drive, state: null, fault: null, seen: null, repeats: noRepeats, suspects: [] };
+  const nothing = { state: null, fault: null, seenAtMs: null, moved: null };
+  return { site, drive, ...nothing, repeats: noRepeats, suspects: [] };
 }
 
 /** The run with one more reading. A reading that is left out leaves its `fault` on the run, and a gap. */
 export function withReading(run: HeatRun, reading: HeatReading): HeatRun {
-  const fault = whyNotReading(reading, run.seen?.atMs ?? null);
+  const fault = whyNotReading(reading, run.seenAtMs);
   if (fault !== null) return { ...run, fault };
   const { atMs, insideC } = reading;
-  const repeats = run.seen === null ? run.repeats : withRepeat(run.repeats, insideC === run.seen.insideC);
-  const seen = { ...run, seen: { atMs, insideC }, repeats };
-  if (run.state === null) return { ...seen, fault: null, state: firstState(run, reading) };
-  if (isStuck(repeats)) return { ...seen, fault: "stuck" };
-  return takeReading(seen, run.state, reading);
+  const repeats = withRepeat(run.repeats, insideC);
+  const seen = { ...run, seenAtMs: atMs, repeats };
+  if (run.state === null) {
+    const state = firstState(run, reading);
+    return { ...seen, fault: null, state, moved: state };
+  }
+  if (isStuck(repeats)) return { ...seen, fault: "stuck", state: run.moved };
+  const after = takeReading(seen, run.state, reading);
+  // A spike between two equal readings ends no row.
+  if (after.fault === "spike") return { ...after, repeats: run.repeats };
+  return repeats.inRow === 0 ? { ...after, moved: after.state } : after;
 }
 
 function firstState({ site }: HeatRun, reading: HeatReading): HeatState {

@@ -1,25 +1,89 @@
-/** How often the thermometer repeats itself: `inRow` equal readings after one another, `usualShare` of all readings. */
-export type Repeats = { readonly inRow: number; readonly usualShare: number };
+/** How readings of a thermometer follow each other: what tells one that is stuck from a calm room. */
+export type Repeats = {
+  /** Equal readings after the last one that moved. */
+  readonly inRow: number;
+  /** Share of readings that repeat the one before; those far on in a row are left out. */
+  readonly usualShare: number;
+  /** Share of readings in rows that ended with a small move. */
+  readonly calmShare: number;
+  /** The last two readings, C; null before they came. */
+  readonly lastC: number | null;
+  readonly beforeLastC: number | null;
+  /** The smallest move so far, C: what the thermometer is read in. */
+  readonly stepC: number;
+  /** How far a reading lies from the line through the two before it, C, on average; of so many readings. */
+  readonly bendC: number;
+  readonly bends: number;
+};
 
-export const noRepeats: Repeats = { inRow: 0, usualShare: 0.5 };
+export const noRepeats: Repeats = {
+  ...{ inRow: 0, usualShare: 0.5, calmShare: 0, lastC: null, beforeLastC: null },
+  ...{ stepC: Infinity, bendC: 0, bends: 0 },
+};
 
-/** A reading's part in the usual share, so that some 50 readings make it. */
-const part = 0.02;
-/** A row of repeats as unlikely as this is no chance; a calm room read in tenths repeats itself for hours. */
-const tooUnlikely = 1e-8;
-/** A thermometer that often repeats itself is coarse, and a long row says nothing of it. */
-const mostlyFresh = 0.6;
+/** A reading's part in the usual share: some 50 make it. */
+const usualPart = 0.02;
+/** A reading's part in the calm share and in the mean bend: some ten make them. */
+const recentPart = 0.1;
+/** A row of so many repeats is no longer learned from, or a stuck thermometer would soon seem a coarse one. */
+const longRow = 3;
+/** A long row that ends with less than this was a calm room: a stuck thermometer comes back with a jump. */
+const smallMoveC = 0.12;
+/** A bend counts as no larger than this: one spike is not the usual. */
+const largestBendC = 1;
+/** Moves smaller than this are those of an average, not of a thermometer. */
+const finestC = 0.001;
 
-export function withRepeat({ inRow, usualShare }: Repeats, isSame: boolean): Repeats {
-  // A long row is no longer learned from, or a stuck thermometer would soon seem a coarse one.
-  const learns = !isSame || inRow < 3;
+/** With one more reading. */
+export function withRepeat(past: Repeats, insideC: number): Repeats {
+  const { inRow, lastC } = past;
+  if (lastC === null) return { ...past, lastC: insideC };
+  const movedC = Math.abs(insideC - lastC);
+  const next = { ...past, inRow: movedC === 0 ? inRow + 1 : 0, lastC: insideC, beforeLastC: lastC };
+  if (movedC === 0 && inRow >= longRow) return next;
+  return { ...next, ...learned(past, movedC, insideC - lastC - (lastC - (past.beforeLastC ?? lastC))) };
+}
+
+function learned({ inRow, usualShare, calmShare, stepC, ...past }: Repeats, movedC: number, bendC: number) {
+  const isSame = movedC === 0;
+  const wasCalm = inRow >= longRow && movedC < smallMoveC;
+  const bends = past.bends + 1;
   return {
-    inRow: isSame ? inRow + 1 : 0,
-    usualShare: learns ? usualShare + part * ((isSame ? 1 : 0) - usualShare) : usualShare,
+    usualShare: towards(usualShare, isSame ? 1 : 0, usualPart),
+    calmShare: isSame
+      ? calmShare
+      : towards(calmShare, wasCalm ? 1 : 0, 1 - (1 - recentPart) ** (wasCalm ? inRow : 1)),
+    stepC: isSame ? stepC : Math.min(stepC, Math.max(finestC, movedC)),
+    bendC: towards(past.bendC, Math.min(largestBendC, Math.abs(bendC)), Math.max(recentPart, 1 / bends)),
+    bends,
   };
 }
 
+function towards(from: number, to: number, part: number): number {
+  return from + part * (to - from);
+}
+
+/** A row of repeats as unlikely as this is no chance. */
+const tooUnlikely = 1e-8;
+/** A thermometer that repeats itself more often than this is coarse, and its rows say nothing. */
+const mostlyFresh = 0.6;
+
 /** Whether a thermometer that usually moves has stopped to. */
-export function isStuck({ inRow, usualShare }: Repeats): boolean {
-  return usualShare < mostlyFresh && usualShare ** inRow < tooUnlikely;
+export function isStuck(repeats: Repeats): boolean {
+  const { inRow, usualShare, calmShare } = repeats;
+  const moving = usualShare < mostlyFresh ? usualShare : 1;
+  return Math.max(calmShare, Math.min(moving, noisyShare(repeats))) ** inRow < tooUnlikely;
+}
+
+/** So many bends before the noise is known. */
+const leastBends = 8;
+const leastShare = 0.05;
+
+/**
+ * Share of repeats at a steady temperature: of normal noise with spread s, read in steps, two readings are the same with
+ * a chance of step / (2 s sqrt(pi)), and a bend's mean size is s sqrt(12 / pi).
+ */
+function noisyShare({ stepC, bendC, bends }: Repeats): number {
+  if (bends < leastBends || bendC === 0) return 1;
+  return Math.max(leastShare, Math.min(1, ((Math.sqrt(12) / (2 * Math.PI)) * stepC) / bendC));
 }

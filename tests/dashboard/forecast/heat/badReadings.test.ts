@@ -49,6 +49,39 @@ describe("a reading that is no measurement", () => {
     expect(withReading(stuck, next(24.1, 101)).fault).toBeNull();
   });
 
+  // Read in hundredths, a spread of some 0.02 C: a repeat in about seven.
+  const trembling = Array.from(
+    { length: 40 },
+    (_, at) => 24 + 0.03 * at + [0, 0.02, -0.03, 0.01, -0.01][at % 5]!,
+  );
+  const trembled = runOf(heatReadings(trembling.map((degC) => Math.round(100 * degC) / 100)));
+  const lastC = 25.16;
+
+  it("of a thermometer that trembles is left out soon, and what it said since it stopped is forgotten", () => {
+    let run = trembled;
+    const faults = Array.from({ length: 25 }, (_, at) => {
+      run = withReading(run, next(lastC, 40 + at));
+      return run.fault;
+    });
+    expect(faults.indexOf("stuck")).toBeGreaterThan(3);
+    expect(faults.indexOf("stuck")).toBeLessThan(15);
+    expect(faults.at(-1)).toBe("stuck");
+    const atMs = next(0, 65).atMs;
+    expect(forecastHeat(run, atMs)).toEqual(forecastHeat(trembled, atMs));
+  });
+
+  it("is stuck all the same when a spike comes between", () => {
+    const stuck = [...Array.from({ length: 14 }, () => lastC), 40, lastC];
+    expect(stuck.map((degC, at) => next(degC, 40 + at)).reduce(withReading, trembled).fault).toBe("stuck");
+  });
+
+  it("of a calm room read in tenths is taken: its rows end with a small step", () => {
+    const evening = Array.from({ length: 400 }, (_, at) => Math.round(10 * (21 + Math.sin(at / 40))) / 10);
+    let run = runOf([]);
+    const faults = heatReadings(evening).map((reading) => (run = withReading(run, reading)).fault);
+    expect(faults.filter((fault) => fault === "stuck")).toEqual([]);
+  });
+
   it("of a coarse thermometer that often repeats itself is taken", () => {
     const steps = Array.from({ length: 300 }, (_, at) => 24 + 0.5 * Math.floor(at / 25));
     expect(runOf(heatReadings(steps)).fault).toBeNull();

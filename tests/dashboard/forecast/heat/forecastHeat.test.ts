@@ -50,7 +50,7 @@ describe("the next hour's temperature", () => {
   it("widens with every minute since the last reading", () => {
     const run = runOf(heatReadings(rising(60, 0.02)));
     const widths = [0, 30, 60, 180].map((minutes) =>
-      widthAt60(forecastHeat(run, (run.seen?.atMs ?? NaN) + minutes * minuteMs)!),
+      widthAt60(forecastHeat(run, (run.seenAtMs ?? NaN) + minutes * minuteMs)!),
     );
     expect(widths).toEqual([...widths].sort((a, b) => a - b));
     expect(widths[3]).toBeGreaterThan(2 * widths[0]!);
@@ -114,7 +114,7 @@ describe("any forecast", () => {
     fc.assert(
       fc.property(anyReadings, fc.integer({ min: 0, max: 300 }), (readings, minutes) => {
         const run = runOf(readings);
-        const ahead = forecastHeat(run, (run.seen?.atMs ?? morningAtMs) + minutes * minuteMs);
+        const ahead = forecastHeat(run, (run.seenAtMs ?? morningAtMs) + minutes * minuteMs);
         if (ahead === null) {
           // In a block, since a property fails by what an expectation gives back.
           expect(run.state).toBeNull();
