@@ -6,9 +6,9 @@ export type Repeats = {
   readonly usualShare: number;
   /** Share of readings in rows that ended with a small move. */
   readonly calmShare: number;
-  /** The last two readings, C; null before they came. */
+  /** The last reading, C, null before it came; and how far it had moved. */
   readonly lastC: number | null;
-  readonly beforeLastC: number | null;
+  readonly lastMoveC: number;
   /** The smallest move so far, C: what the thermometer is read in. */
   readonly stepC: number;
   /** How far a reading lies from the line through the two before it, C, on average; of so many readings. */
@@ -17,7 +17,7 @@ export type Repeats = {
 };
 
 export const noRepeats: Repeats = {
-  ...{ inRow: 0, usualShare: 0.5, calmShare: 0, lastC: null, beforeLastC: null },
+  ...{ inRow: 0, usualShare: 0.5, calmShare: 0, lastC: null, lastMoveC: 0 },
   ...{ stepC: Infinity, bendC: 0, bends: 0 },
 };
 
@@ -38,23 +38,23 @@ const finestC = 0.001;
 export function withRepeat(past: Repeats, insideC: number): Repeats {
   const { inRow, lastC } = past;
   if (lastC === null) return { ...past, lastC: insideC };
-  const movedC = Math.abs(insideC - lastC);
-  const next = { ...past, inRow: movedC === 0 ? inRow + 1 : 0, lastC: insideC, beforeLastC: lastC };
-  if (movedC === 0 && inRow >= longRow) return next;
-  return { ...next, ...learned(past, movedC, insideC - lastC - (lastC - (past.beforeLastC ?? lastC))) };
+  const moveC = insideC - lastC;
+  const next = { ...past, inRow: moveC === 0 ? inRow + 1 : 0, lastC: insideC, lastMoveC: moveC };
+  return moveC === 0 && inRow >= longRow ? next : { ...next, ...learned(past, moveC) };
 }
 
-function learned({ inRow, usualShare, calmShare, stepC, ...past }: Repeats, movedC: number, bendC: number) {
-  const isSame = movedC === 0;
+function learned({ inRow, usualShare, calmShare, lastMoveC, ...past }: Repeats, moveC: number) {
+  const isSame = moveC === 0;
+  const movedC = Math.abs(moveC);
   const wasCalm = inRow >= longRow && movedC < smallMoveC;
+  const rowPart = 1 - (1 - recentPart) ** (wasCalm ? inRow : 1);
+  const bendC = Math.min(largestBendC, Math.abs(moveC - lastMoveC));
   const bends = past.bends + 1;
   return {
     usualShare: towards(usualShare, isSame ? 1 : 0, usualPart),
-    calmShare: isSame
-      ? calmShare
-      : towards(calmShare, wasCalm ? 1 : 0, 1 - (1 - recentPart) ** (wasCalm ? inRow : 1)),
-    stepC: isSame ? stepC : Math.min(stepC, Math.max(finestC, movedC)),
-    bendC: towards(past.bendC, Math.min(largestBendC, Math.abs(bendC)), Math.max(recentPart, 1 / bends)),
+    calmShare: isSame ? calmShare : towards(calmShare, wasCalm ? 1 : 0, rowPart),
+    stepC: isSame ? past.stepC : Math.min(past.stepC, Math.max(finestC, movedC)),
+    bendC: towards(past.bendC, bendC, Math.max(recentPart, 1 / bends)),
     bends,
   };
 }
@@ -65,7 +65,7 @@ function towards(from: number, to: number, part: number): number {
 
 /** A row of repeats as unlikely as this is no chance. */
 const tooUnlikely = 1e-8;
-/** A thermometer that repeats itself more often than this is coarse, and its rows say nothing. */
+/** One that repeats itself more often than this is coarse: its rows say something only if it trembles. */
 const mostlyFresh = 0.6;
 
 /** Whether a thermometer that usually moves has stopped to. */

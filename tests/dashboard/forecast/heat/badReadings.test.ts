@@ -49,7 +49,7 @@ describe("a reading that is no measurement", () => {
     expect(withReading(stuck, next(24.1, 101)).fault).toBeNull();
   });
 
-  // Read in hundredths, a spread of some 0.02 C: a repeat in about seven.
+  // Read in hundredths, a spread of some 0.02 C: a repeat in about six.
   const trembling = Array.from(
     { length: 40 },
     (_, at) => 24 + 0.03 * at + [0, 0.02, -0.03, 0.01, -0.01][at % 5]!,
@@ -64,7 +64,8 @@ describe("a reading that is no measurement", () => {
       return run.fault;
     });
     expect(faults.indexOf("stuck")).toBeGreaterThan(3);
-    expect(faults.indexOf("stuck")).toBeLessThan(15);
+    // By how often it had repeated itself alone, it would take fifteen.
+    expect(faults.indexOf("stuck")).toBeLessThan(12);
     expect(faults.at(-1)).toBe("stuck");
     const atMs = next(0, 65).atMs;
     expect(forecastHeat(run, atMs)).toEqual(forecastHeat(trembled, atMs));
@@ -75,7 +76,7 @@ describe("a reading that is no measurement", () => {
     expect(stuck.map((degC, at) => next(degC, 40 + at)).reduce(withReading, trembled).fault).toBe("stuck");
   });
 
-  it("of a calm room read in tenths is taken: its rows end with a small step", () => {
+  it("of a calm room read in tenths is taken", () => {
     const evening = Array.from({ length: 400 }, (_, at) => Math.round(10 * (21 + Math.sin(at / 40))) / 10);
     let run = runOf([]);
     const faults = heatReadings(evening).map((reading) => (run = withReading(run, reading)).fault);

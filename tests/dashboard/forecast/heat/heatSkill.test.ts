@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from "vitest";
+import { heatRunOf, withReading } from "../../../../dashboard/forecast/heat/heatRun.ts";
 import { casesOf } from "../../../bench/heat/benchHeat.ts";
 import { program } from "../../../bench/heat/forecasters.ts";
 import { byHorizon, familyMeasures, type FamilyMeasures } from "../../../bench/heat/measures.ts";
@@ -31,6 +32,16 @@ describe("the temperature forecast on a few afternoons", () => {
   it("says the course of an open hourly series an hour ahead with less than half of persistence's error", () => {
     const [open] = familyMeasures(openSeries("tune", 1).map((heat) => tryCase(heat, program, () => 0)));
     expect(open?.rmseRatio[2]).toBeLessThan(0.5);
+  });
+
+  it("takes no reading of a real house for stuck, though its rooms repeat themselves for hours", () => {
+    const rooms = openRooms("judge").filter(({ family }) => family === "real house");
+    const faults = rooms.flatMap(({ site, readings }) => {
+      let run = heatRunOf(site);
+      return readings.map((reading) => (run = withReading(run, reading)).fault);
+    });
+    expect(faults.length).toBeGreaterThan(600);
+    expect(faults.filter((fault) => fault === "stuck")).toEqual([]);
   });
 
   it("errs less in real rooms than persistence does, an hour ahead", () => {
